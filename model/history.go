@@ -1,0 +1,81 @@
+package model
+
+// History is the job with everything it has been since it was opened. The
+// zero History holds the zero Job. Undo and redo have no limit but memory, and
+// jobs share what they did not change.
+type History struct {
+	now    Job
+	past   []entry
+	future []entry
+}
+
+// entry is a job that was, and the label of the edit that led away from it
+// (past) or to it (future).
+type entry struct {
+	job   Job
+	label string
+}
+
+// NewHistory starts a history at j.
+func NewHistory(j Job) *History { return &History{now: j} }
+
+// Job returns the job as it is now.
+func (h *History) Job() Job { return h.now }
+
+// Do applies e. On an error nothing changes. A new edit forgets what could
+// have been redone.
+func (h *History) Do(e Edit) error {
+	next, err := e.Apply(h.now)
+	if err != nil {
+		return err
+	}
+	h.past = append(h.past, entry{h.now, e.Label()})
+	h.future = nil
+	h.now = next
+	return nil
+}
+
+// Undo goes back one edit and says whether there was one.
+func (h *History) Undo() bool {
+	n := len(h.past)
+	if n == 0 {
+		return false
+	}
+	last := h.past[n-1]
+	h.past = h.past[:n-1]
+	h.future = append(h.future, entry{h.now, last.label})
+	h.now = last.job
+	return true
+}
+
+// Redo does again what was undone last and says whether there was anything.
+func (h *History) Redo() bool {
+	n := len(h.future)
+	if n == 0 {
+		return false
+	}
+	next := h.future[n-1]
+	h.future = h.future[:n-1]
+	h.past = append(h.past, entry{h.now, next.label})
+	h.now = next.job
+	return true
+}
+
+// UndoLabel names the edit that Undo would take back, or is empty.
+func (h *History) UndoLabel() string {
+	if n := len(h.past); n > 0 {
+		return h.past[n-1].label
+	}
+	return ""
+}
+
+// RedoLabel names the edit that Redo would do again, or is empty.
+func (h *History) RedoLabel() string {
+	if n := len(h.future); n > 0 {
+		return h.future[n-1].label
+	}
+	return ""
+}
+
+// Depth returns how many edits can be undone.
+func (h *History) Depth() int { return len(h.past) }
