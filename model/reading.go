@@ -47,8 +47,8 @@ const (
 	// below (or the old bottom floor) up to this existing tread, at the left.
 	RiseLeft  Kind = "rise_left"
 	RiseRight Kind = "rise_right"
-	// GoingLeft is the horizontal distance along y from the nose line of the
-	// step below to this one's, at the left. Step 1 has none.
+	// GoingLeft is the level distance from the nose line of the step below,
+	// square to it, to the left end of this step's nose. Step 1 has none.
 	GoingLeft  Kind = "going_left"
 	GoingRight Kind = "going_right"
 	TiltAcross Kind = "tilt_across"
@@ -56,7 +56,8 @@ const (
 
 	// TotalRise is old bottom floor to old top floor at the middle of the landing nose.
 	TotalRise Kind = "total_rise"
-	// TotalGoing is from the first nose line to the last, along y, at mid width.
+	// TotalGoing is the level distance from the first nose line, square to it,
+	// to the middle of the last nose.
 	TotalGoing Kind = "total_going"
 	// LongDiagonalLeft runs, level in plan, from the first nose at the left to the last at the right.
 	LongDiagonalLeft Kind = "long_diagonal_left"
