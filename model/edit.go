@@ -5,8 +5,12 @@ import (
 	"fmt"
 )
 
-// Edit is one change that can be undone. Apply returns the changed job and
-// leaves the old one as it was; when it returns an error the job is unchanged.
+// Edit is one change that can be undone.
+//
+//  1. Apply returns the changed job and leaves the old one as it was.
+//  2. When it returns an error, the job it returns is the old one.
+//  3. It refuses what Validate would stop, so that every job an edit makes of
+//     a valid one can be saved and opened again.
 type Edit interface {
 	Apply(Job) (Job, error)
 	// Label says in a few words what the edit does, for the undo menu.
@@ -15,6 +19,27 @@ type Edit interface {
 
 // ErrNoSuchStep is returned by edits that name a step the job does not have.
 var ErrNoSuchStep = errors.New("the job has no such step; it may have been removed by another edit")
+
+// kept returns after, unless it has a stop finding that before has not: then
+// before, and an error that says so.
+func kept(before, after Job) (Job, error) {
+	var old map[Finding]bool
+	for _, f := range after.Validate() {
+		if f.Severity != Block {
+			continue
+		}
+		if old == nil {
+			old = map[Finding]bool{}
+			for _, g := range before.Validate() {
+				old[g] = true
+			}
+		}
+		if !old[f] {
+			return before, fmt.Errorf("%s; %s", f.Title, f.Remedy)
+		}
+	}
+	return after, nil
+}
 
 // withStep returns the job with one step replaced by what change makes of it.
 func withStep(j Job, id ID, change func(*Step) error) (Job, error) {
@@ -52,17 +77,18 @@ func DetailsOf(j Job) SetDetails {
 
 // Apply implements Edit.
 func (e SetDetails) Apply(j Job) (Job, error) {
-	if e.Tolerance <= 0 {
+	if !(e.Tolerance > 0) {
 		return j, errors.New("the tolerance must be more than 0; 0.8 mm (1/32 in) is usual for clear wood")
 	}
-	if e.SketchSpread <= 0 {
+	if !(e.SketchSpread > 0) {
 		return j, errors.New("the spread of the sketch must be more than 0; 25 mm (1 in) suits a rough sketch")
 	}
-	j.Name, j.Place, j.Notes = e.Name, e.Place, e.Notes
-	j.Units, j.Fraction = e.Units, e.Fraction
-	j.Code, j.CodeClass = e.Code, e.CodeClass
-	j.Tolerance, j.SketchSpread = e.Tolerance, e.SketchSpread
-	return j, nil
+	out := j
+	out.Name, out.Place, out.Notes = e.Name, e.Place, e.Notes
+	out.Units, out.Fraction = e.Units, e.Fraction
+	out.Code, out.CodeClass = e.Code, e.CodeClass
+	out.Tolerance, out.SketchSpread = e.Tolerance, e.SketchSpread
+	return kept(j, out)
 }
 
 // Label implements Edit.
@@ -73,8 +99,9 @@ type SetOverlay struct{ Overlay Overlay }
 
 // Apply implements Edit.
 func (e SetOverlay) Apply(j Job) (Job, error) {
-	j.Overlay = e.Overlay
-	return j, nil
+	out := j
+	out.Overlay = e.Overlay
+	return kept(j, out)
 }
 
 // Label implements Edit.
@@ -85,8 +112,9 @@ type SetExisting struct{ Existing Existing }
 
 // Apply implements Edit.
 func (e SetExisting) Apply(j Job) (Job, error) {
-	j.Existing = e.Existing
-	return j, nil
+	out := j
+	out.Existing = e.Existing
+	return kept(j, out)
 }
 
 // Label implements Edit.
@@ -100,9 +128,13 @@ type SetInstruments struct {
 
 // Apply implements Edit.
 func (e SetInstruments) Apply(j Job) (Job, error) {
-	j.Instruments = append([]Instrument(nil), e.Instruments...)
-	j.States = append([]StateRow(nil), e.States...)
-	return j, nil
+	out := j
+	out.Instruments = append([]Instrument(nil), e.Instruments...)
+	for i := range out.Instruments {
+		out.Instruments[i].Default = append([]Kind(nil), out.Instruments[i].Default...)
+	}
+	out.States = append([]StateRow(nil), e.States...)
+	return kept(j, out)
 }
 
 // Label implements Edit.
@@ -117,16 +149,18 @@ type SetChecks struct {
 
 // Apply implements Edit.
 func (e SetChecks) Apply(j Job) (Job, error) {
-	j.Flight.Rail = append([]Height(nil), e.Rail...)
-	j.Flight.Headroom = append([]Height(nil), e.Headroom...)
-	j.Flight.Doors = append([]Door(nil), e.Doors...)
-	return j, nil
+	out := j
+	out.Flight.Rail = append([]Height(nil), e.Rail...)
+	out.Flight.Headroom = append([]Height(nil), e.Headroom...)
+	out.Flight.Doors = append([]Door(nil), e.Doors...)
+	return kept(j, out)
 }
 
 // Label implements Edit.
 func (e SetChecks) Label() string { return "change rail, headroom or doors" }
 
-// Batch applies several edits as one.
+// Batch applies several edits as one. Each must leave a job that can be saved,
+// so new instruments come before the readings that name them.
 type Batch struct {
 	Name  string
 	Edits []Edit

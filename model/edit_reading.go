@@ -1,8 +1,8 @@
 package model
 
 import (
+	"errors"
 	"fmt"
-	"math"
 )
 
 // SetReading adds a reading, or replaces the one with the same id. The zero
@@ -12,38 +12,48 @@ type SetReading struct {
 	Reading Reading
 }
 
-// Apply implements Edit. It refuses a value that is not a number and a kind
-// that does not belong where it is put.
+// Apply implements Edit. It refuses a reading that Validate would stop, and
+// one whose id belongs to a reading elsewhere in the job.
 func (e SetReading) Apply(j Job) (Job, error) {
 	r := e.Reading
-	if math.IsNaN(r.Value) || math.IsInf(r.Value, 0) {
-		return j, fmt.Errorf("%s: the value is not a number; type it again", r.Kind.Words())
-	}
-	if r.Kind.Quantity() == "" {
-		return j, fmt.Errorf("%q is not a kind of reading", r.Kind)
-	}
-	if _, ok := j.InstrumentByID(r.Instrument); !ok {
-		return j, fmt.Errorf("%s: the job has no instrument %q; choose one from its table", r.Kind.Words(), r.Instrument)
-	}
-	if r.Kind.WholeFlight() != (e.Step == ID{}) {
-		if r.Kind.WholeFlight() {
-			return j, fmt.Errorf("%s is read once for the whole flight, not at a step", r.Kind.Words())
+	n := 0 // step, counted from 1
+	if e.Step != (ID{}) {
+		if n = j.StepIndex(e.Step) + 1; n == 0 {
+			return j, ErrNoSuchStep
 		}
-		return j, fmt.Errorf("%s is read at a step, not for the whole flight", r.Kind.Words())
 	}
-	j.Revision++
-	if r.Kind.WholeFlight() {
-		j.Flight.Readings = putReading(j.Flight.Readings, r)
-		return j, nil
+	if f, wrong := r.fault(j, n); wrong {
+		return j, fmt.Errorf("%s: %s; %s", r.Kind.Words(), f.Title, f.Remedy)
+	}
+	if r.ID == (ID{}) {
+		return j, fmt.Errorf("%s: the reading has no id", r.Kind.Words())
+	}
+	_, at, old := j.Reading(r.ID)
+	if old && at != n-1 {
+		return j, fmt.Errorf("%s: this reading is already filed elsewhere in the job; remove it there first", r.Kind.Words())
+	}
+	full := func(rs []Reading) bool { return !old && len(rs) >= MaxReadings }
+	tooMany := fmt.Errorf("%s: there are %d readings here already; remove one first", r.Kind.Words(), MaxReadings)
+	if n == 0 {
+		if full(j.Flight.Readings) {
+			return j, tooMany
+		}
+		out := j
+		out.Flight.Readings = putReading(j.Flight.Readings, r)
+		out.Revision++
+		return out, nil
 	}
 	out, err := withStep(j, e.Step, func(s *Step) error {
+		if full(s.Readings) {
+			return tooMany
+		}
 		s.Readings = putReading(s.Readings, r)
 		return nil
 	})
 	if err != nil {
-		j.Revision--
 		return j, err
 	}
+	out.Revision++
 	return out, nil
 }
 
@@ -97,6 +107,9 @@ func (e SetAside) Label() string {
 // eachReading returns the job with every named reading changed in a copy;
 // change returns false to drop it. Naming one that is not there is an error.
 func eachReading(j Job, ids []ID, change func(*Reading) bool) (Job, error) {
+	if len(ids) == 0 {
+		return j, errors.New("no reading is chosen")
+	}
 	want := make(map[ID]bool, len(ids))
 	for _, id := range ids {
 		want[id] = true
@@ -129,7 +142,7 @@ func eachReading(j Job, ids []ID, change func(*Reading) bool) (Job, error) {
 		out.Flight.Steps[i].Readings = edit(out.Flight.Steps[i].Readings)
 	}
 	if found != len(want) {
-		return j, fmt.Errorf("%d of %d readings are no longer in the job", len(want)-found, len(want))
+		return j, fmt.Errorf("%d of %d readings are no longer in the job; they may have been removed by another edit", len(want)-found, len(want))
 	}
 	out.Revision++
 	return out, nil

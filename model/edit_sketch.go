@@ -44,9 +44,9 @@ func (e MoveCorners) Apply(j Job) (Job, error) {
 		}
 		steps[i].Corners[m.Corner] = m.To
 	}
-	for i := range touched {
-		if !simplePolygon(steps[i].Corners) {
-			return j, fmt.Errorf("step %d: the opening would cross itself; move the corner less far", i+1)
+	for i := range steps { // in order, so that the same move gives the same message
+		if touched[i] && !simplePolygon(steps[i].Corners) {
+			return j, fmt.Errorf("step %d: the opening would cross or touch itself; move the corner less far", i+1)
 		}
 	}
 	return out, nil
@@ -106,13 +106,14 @@ func StepOf(s Step) SetStep {
 
 // Apply implements Edit.
 func (e SetStep) Apply(j Job) (Job, error) {
-	return withStep(j, e.Step, func(s *Step) error {
-		if bad(e.Pack) || bad(e.Thickness) || e.Thickness < 0 {
-			return errors.New("the packing and thickness must be numbers, and the thickness not below 0")
-		}
+	out, err := withStep(j, e.Step, func(s *Step) error {
 		s.Left, s.Right, s.Nosing, s.Pack, s.Thickness = e.Left, e.Right, e.Nosing, e.Pack, e.Thickness
 		return nil
 	})
+	if err != nil {
+		return j, err
+	}
+	return kept(j, out)
 }
 
 // Label implements Edit.
@@ -139,10 +140,14 @@ func (e InsertStep) Apply(j Job) (Job, error) {
 	}
 	steps := make([]Step, 0, n+1)
 	steps = append(steps, j.Flight.Steps[:e.At]...)
-	steps = append(steps, e.Step)
+	steps = append(steps, e.Step.clone())
 	steps = append(steps, j.Flight.Steps[e.At:]...)
-	j.Flight.Steps = steps
-	return j, nil
+	out := j
+	out.Flight.Steps = steps
+	if len(e.Step.Readings) > 0 {
+		out.Revision++
+	}
+	return kept(j, out)
 }
 
 // Label implements Edit.

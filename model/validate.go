@@ -3,6 +3,7 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Limits on the size of a job. They keep a damaged or hostile file from
@@ -16,6 +17,8 @@ const (
 	MaxSteps = 1000
 	// MaxReadings is the most readings a step or a flight may hold.
 	MaxReadings = 400
+	// MaxRows is the most instruments, rail heights, headroom points or doors.
+	MaxRows = 1000
 	// MaxLength bounds every coordinate and length: 500 m, so 1,000 steps fit.
 	MaxLength Length = 500_000
 	// MaxText bounds a name or a note, in bytes.
@@ -37,6 +40,19 @@ func (j Job) Validate() []Finding {
 	} else if n > UsualMaxSteps {
 		add(Note, Place{Field: "flight.steps"}, "job.steps.many",
 			fmt.Sprintf("the flight has %d risers; more than %d is unusual", n, UsualMaxSteps), "check the count")
+	}
+	for _, t := range []struct{ field, text string }{
+		{"name", j.Name}, {"place", j.Place}, {"notes", j.Notes}, {"code", j.Code}, {"code_class", j.CodeClass},
+	} {
+		if len(t.text) > MaxText {
+			add(Block, Place{Field: t.field}, "job.text", fmt.Sprintf("the %s has %d characters", t.field, len(t.text)), fmt.Sprintf("at most %d are kept; shorten it", MaxText))
+		}
+	}
+	if !slices.Contains([]int{0, 2, 4, 8, 16, 32, 64, 128}, j.Fraction) {
+		add(Block, Place{Field: "fraction"}, "job.fraction", fmt.Sprintf("lengths are shown to 1/%d in", j.Fraction), "write 16 or 32, or another halving of the inch")
+	}
+	if j.Revision < 0 {
+		add(Block, Place{Field: "revision"}, "job.revision", fmt.Sprintf("the revision is %d", j.Revision), "it counts changes from 0")
 	}
 	if j.Units != Imperial && j.Units != Metric {
 		add(Block, Place{Field: "units"}, "job.units", fmt.Sprintf("the units are %q", j.Units), `write "imperial" or "metric"`)
@@ -72,16 +88,9 @@ func (j Job) Validate() []Finding {
 		add(Block, Place{Field: "overlay.back"}, "job.back", fmt.Sprintf("the back joint is %q", j.Overlay.Back),
 			fmt.Sprintf("write %q or %q", BackUnderRiser, BackAgainstRiser))
 	}
-	if len(j.Instruments) == 0 {
-		add(Block, Place{Field: "instruments"}, "job.instruments", "the job has no table of instruments", "start from a new job, or copy the table from one")
-	}
-	for _, in := range j.Instruments {
-		if !(in.Spread > 0) || math.IsInf(in.Spread, 0) {
-			add(Block, Place{Field: "instruments"}, "job.instrument.spread",
-				fmt.Sprintf("the spread of %q is %g", in.Name, in.Spread), "a spread is one standard deviation and must be more than 0")
-		}
-	}
+	out = append(out, j.validateTables()...)
 	ids := map[ID]int{}
+	readings := map[ID]bool{}
 	for i, s := range j.Flight.Steps {
 		if s.ID == (ID{}) {
 			add(Block, Place{Step: i + 1}, "job.id", fmt.Sprintf("step %d has no id", i+1), "give it a UUID")
@@ -89,21 +98,127 @@ func (j Job) Validate() []Finding {
 			add(Block, Place{Step: i + 1}, "job.id", fmt.Sprintf("steps %d and %d have the same id", k+1, i+1), "give each its own UUID")
 		}
 		ids[s.ID] = i
-		out = append(out, s.validate(i+1, j)...)
+		out = append(out, s.validate(i+1)...)
 	}
-	out = append(out, validateReadings(j, j.Flight.Readings, 0)...)
-	for _, h := range append(append([]Height(nil), j.Flight.Rail...), j.Flight.Headroom...) {
-		if j.StepIndex(h.Step) < 0 {
-			add(Block, Place{Field: "flight"}, "job.height", "a rail height or headroom point names a step the flight does not have", "remove it or choose another step")
+	out = append(out, validateReadings(j, j.Flight.Readings, 0, readings)...)
+	for i, s := range j.Flight.Steps {
+		out = append(out, validateReadings(j, s.Readings, i+1, readings)...)
+	}
+	return append(out, j.validateChecks()...)
+}
+
+// validateTables judges the job's own instruments and states.
+func (j Job) validateTables() []Finding {
+	var out []Finding
+	add := func(field, rule, title, remedy string) {
+		out = append(out, Finding{Rule: rule, Severity: Block, Where: Place{Field: field}, Title: title, Remedy: remedy})
+	}
+	standings := []Standing{Seen, Transcription, Secondary, Memory, Yours}
+	if n := len(j.Instruments); n == 0 {
+		add("instruments", "job.instruments", "the job has no table of instruments", "start from a new job, or copy the table from one")
+	} else if n > MaxRows {
+		add("instruments", "job.instruments", fmt.Sprintf("the job has %d instruments", n), fmt.Sprintf("at most %d are kept", MaxRows))
+	}
+	ids := map[string]bool{}
+	for i, in := range j.Instruments {
+		field := fmt.Sprintf("instruments.%d", i)
+		if in.ID == "" || ids[in.ID] {
+			add(field, "job.instrument.id", fmt.Sprintf("instrument %q has no id, or another has the same", in.Name), "give each row an id of its own, such as steel-rule")
 		}
-		if !(h.Value > 0) || bad(h.Value) {
-			add(Block, Place{Field: "flight"}, "job.height", fmt.Sprintf("a rail height or headroom is %g mm", float64(h.Value)), "it must be more than 0")
+		ids[in.ID] = true
+		if len(in.ID)+len(in.Name)+len(in.Note) > MaxText {
+			add(field, "job.text", "the text of an instrument is too long", fmt.Sprintf("at most %d characters are kept; shorten it", MaxText))
+			continue
+		}
+		if !slices.Contains([]Quantity{QuantityLength, QuantityAngle, QuantityLean, QuantitySlope}, in.Measures) {
+			add(field, "job.instrument.measures", fmt.Sprintf("%q measures %q", in.Name, in.Measures), `write "length", "angle", "lean" or "slope"`)
+		}
+		if !(in.Spread > 0) || bad(Length(in.Spread)) {
+			add(field, "job.instrument.spread",
+				fmt.Sprintf("the spread of %q is %g", in.Name, in.Spread), "a spread is one standard deviation and must be more than 0")
+		}
+		if !slices.Contains(standings, in.Standing) {
+			add(field, "job.standing", fmt.Sprintf("the standing of %q is %q", in.Name, in.Standing), `write "memory", or "yours" for a value you set`)
+		}
+		for _, k := range in.Default {
+			if k.Quantity() == "" {
+				add(field, "job.reading.kind", fmt.Sprintf("%q is offered for %q, which is not a kind of reading", in.Name, k), "see the schema for the kinds")
+			}
+		}
+	}
+	states := map[State]bool{}
+	for i, s := range j.States {
+		field := fmt.Sprintf("states.%d", i)
+		if states[s.State] || !slices.Contains(States(), s.State) {
+			add(field, "job.state", fmt.Sprintf("the state %q is not known, or is there twice", s.State), `the states are "guessed", "over carpet", "bare" and "checked", once each`)
+		}
+		states[s.State] = true
+		for _, v := range []float64{s.Length, s.Angle, s.Slope} {
+			if !(v >= 0) || bad(Length(v)) {
+				add(field, "job.state.spread", fmt.Sprintf("the state %q adds a spread of %g", s.State, v), "it must be 0 or more")
+			}
+		}
+		if !slices.Contains(standings, s.Standing) {
+			add(field, "job.standing", fmt.Sprintf("the standing of state %q is %q", s.State, s.Standing), `write "memory", or "yours" for a value you set`)
 		}
 	}
 	return out
 }
 
-func (s Step) validate(n int, j Job) []Finding {
+// validateChecks judges the rail heights, headroom points and doors.
+func (j Job) validateChecks() []Finding {
+	var out []Finding
+	ids := map[ID]bool{}
+	add := func(field, rule, title, remedy string) {
+		out = append(out, Finding{Rule: rule, Severity: Block, Where: Place{Field: field}, Title: title, Remedy: remedy})
+	}
+	own := func(field string, id ID, what string) {
+		if id == (ID{}) || ids[id] {
+			add(field, "job.id", what+" has no id, or another has the same", "give each its own UUID")
+		}
+		ids[id] = true
+	}
+	for _, list := range []struct {
+		field, what string
+		heights     []Height
+	}{{"flight.rail", "a rail height", j.Flight.Rail}, {"flight.headroom", "a headroom point", j.Flight.Headroom}} {
+		if n := len(list.heights); n > MaxRows {
+			add(list.field, "job.height", fmt.Sprintf("there are %d heights", n), fmt.Sprintf("at most %d are kept", MaxRows))
+			continue
+		}
+		for i, h := range list.heights {
+			field := fmt.Sprintf("%s.%d", list.field, i)
+			own(field, h.ID, list.what)
+			if j.StepIndex(h.Step) < 0 {
+				add(field, "job.height", list.what+" names a step the flight does not have", "remove it or choose another step")
+			}
+			if !(h.Value > 0) || bad(h.Value) {
+				add(field, "job.height", fmt.Sprintf("%s is %g mm", list.what, float64(h.Value)), "it must be more than 0")
+			}
+			if len(h.Typed) > MaxText {
+				add(field, "job.text", "the text typed for "+list.what+" is too long", "type it again")
+			}
+		}
+	}
+	if n := len(j.Flight.Doors); n > MaxRows {
+		add("flight.doors", "job.door", fmt.Sprintf("there are %d doors", n), fmt.Sprintf("at most %d are kept", MaxRows))
+		return out
+	}
+	for i, d := range j.Flight.Doors {
+		field := fmt.Sprintf("flight.doors.%d", i)
+		own(field, d.ID, "a door")
+		if !(d.Gap >= 0) || bad(d.Gap) || !(d.Clearance >= 0) || bad(d.Clearance) {
+			add(field, "job.door", fmt.Sprintf("the door %q has a gap of %g mm and a clearance of %g mm", shorten(d.Name), float64(d.Gap), float64(d.Clearance)), "both must be 0 or more")
+		}
+		if len(d.Name) > MaxText {
+			add(field, "job.text", "the name of a door is too long", "shorten it")
+		}
+	}
+	return out
+}
+
+// validate judges the step, the n-th from the bottom, but not its readings.
+func (s Step) validate(n int) []Finding {
 	var out []Finding
 	block := func(rule, title, remedy string) {
 		out = append(out, Finding{Rule: rule, Severity: Block, Where: Place{Step: n}, Title: fmt.Sprintf("step %d: %s", n, title), Remedy: remedy})
@@ -127,7 +242,7 @@ func (s Step) validate(n int, j Job) []Finding {
 		}
 	}
 	if !simplePolygon(s.Corners) {
-		block("job.polygon", "the opening crosses itself, runs clockwise or has no area", "list the corners anticlockwise seen from above")
+		block("job.polygon", "the opening crosses or touches itself, runs clockwise or has no area", "list the corners anticlockwise seen from above")
 	}
 	if bad(s.TopLeft) || bad(s.TopRight) || badAngle(s.Fall) {
 		block("job.height", "its sketched height or tilt is not a usable number", "give heights in mm above the old bottom floor, and a tilt below 45 degrees")
@@ -145,66 +260,6 @@ func (s Step) validate(n int, j Job) []Finding {
 	}
 	if bad(s.Pack) || bad(s.Thickness) || s.Thickness < 0 {
 		block("job.pack", "its packing or thickness is not a usable number", "give mm; negative packing is planing, a thickness is not below 0")
-	}
-	return append(out, validateReadings(j, s.Readings, n)...)
-}
-
-// validateReadings judges readings at step n (0: the whole flight).
-func validateReadings(j Job, rs []Reading, n int) []Finding {
-	var out []Finding
-	where := "the flight"
-	if n > 0 {
-		where = fmt.Sprintf("step %d", n)
-	}
-	if len(rs) > MaxReadings {
-		return []Finding{{Rule: "job.readings", Severity: Block, Where: Place{Step: n},
-			Title: fmt.Sprintf("%s has %d readings", where, len(rs)), Remedy: fmt.Sprintf("at most %d are allowed", MaxReadings)}}
-	}
-	seen := map[ID]bool{}
-	for _, r := range rs {
-		block := func(rule, title, remedy string) {
-			out = append(out, Finding{Rule: rule, Severity: Block, Where: Place{Step: n, Kind: r.Kind, Reading: r.ID},
-				Title: fmt.Sprintf("%s, %s: %s", where, r.Kind.Words(), title), Remedy: remedy})
-		}
-		if r.ID == (ID{}) || seen[r.ID] {
-			block("job.id", "the reading has no id, or another has the same", "give each reading its own UUID")
-		}
-		seen[r.ID] = true
-		if r.Kind.Quantity() == "" {
-			block("job.reading.kind", fmt.Sprintf("%q is not a kind of reading", r.Kind), "see the schema for the kinds")
-			continue
-		}
-		if r.Kind.WholeFlight() != (n == 0) {
-			block("job.reading.place", "it is filed in the wrong place", "readings of the whole flight belong to the flight, the others to a step")
-		}
-		if math.IsNaN(r.Value) || math.IsInf(r.Value, 0) || math.Abs(r.Value) > float64(MaxLength) {
-			block("job.reading.value", "its value is not a number within range", "type the reading again")
-			continue
-		}
-		switch r.Kind.Quantity() {
-		case QuantityLength:
-			if r.Value <= 0 && r.Kind != GoingLeft && r.Kind != GoingRight && r.Kind != RiseLeft && r.Kind != RiseRight {
-				block("job.reading.value", fmt.Sprintf("it is %g mm", r.Value), "a width, depth or diagonal is more than 0")
-			}
-		case QuantityAngle:
-			if r.Value <= 0 || r.Value >= 2*math.Pi {
-				block("job.reading.value", fmt.Sprintf("it is %g rad", r.Value), "a corner lies between 0 and 360 degrees; square is 90")
-			}
-		case QuantityLean, QuantitySlope:
-			if badAngle(Angle(r.Value)) {
-				block("job.reading.value", fmt.Sprintf("it is %g rad", r.Value), "a lean or tilt is below 45 degrees")
-			}
-		}
-		if _, ok := j.InstrumentByID(r.Instrument); !ok {
-			block("job.reading.instrument", fmt.Sprintf("instrument %q is not in the job's table", r.Instrument), "choose one from the table, or add it")
-		}
-		ok := false
-		for _, s := range States() {
-			ok = ok || s == r.State
-		}
-		if !ok {
-			block("job.reading.state", fmt.Sprintf("its state is %q", r.State), `write "guessed", "over carpet", "bare" or "checked"`)
-		}
 	}
 	return out
 }
@@ -241,47 +296,4 @@ func edgesInOrder(es []Edge) string {
 		return "the first edge is not the front"
 	}
 	return ""
-}
-
-// simplePolygon says whether cs run anticlockwise round an area without
-// crossing. Openings have at most six corners, so testing every pair of edges
-// costs nothing.
-func simplePolygon(cs []Corner) bool {
-	n := len(cs)
-	area := 0.0
-	for i := range cs {
-		a, b := cs[i], cs[(i+1)%n]
-		area += float64(a.X)*float64(b.Y) - float64(b.X)*float64(a.Y)
-	}
-	// 1 mm2 is below any opening and far above the rounding of coordinates of
-	// 1e5 mm (2e10 mm2 products, spacing 4e-6 mm2).
-	if area < 1 {
-		return false
-	}
-	for i := 0; i < n; i++ {
-		for k := i + 2; k < n; k++ {
-			if i == 0 && k == n-1 {
-				continue
-			}
-			if segmentsCross(cs[i], cs[(i+1)%n], cs[k], cs[(k+1)%n]) {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-func segmentsCross(a, b, c, d Corner) bool {
-	return turn(a, b, c)*turn(a, b, d) < 0 && turn(c, d, a)*turn(c, d, b) < 0
-}
-
-func turn(a, b, c Corner) float64 {
-	v := float64(b.X-a.X)*float64(c.Y-a.Y) - float64(b.Y-a.Y)*float64(c.X-a.X)
-	switch {
-	case v > 0:
-		return 1
-	case v < 0:
-		return -1
-	}
-	return 0
 }
