@@ -19,12 +19,6 @@ const (
 // of the 40 risers a flight may have. More is a slip of the finger.
 const MaxTypedLength Length = 100_000
 
-// Millimetres returns l as a plain number.
-func (l Length) Millimetres() float64 { return float64(l) }
-
-// Inches returns l as a number of inches.
-func (l Length) Inches() float64 { return float64(l / Inch) }
-
 // Units is the system in which lengths are shown and in which a bare number is
 // read. Any value but Imperial counts as metric, the empty one too.
 type Units string
@@ -38,7 +32,7 @@ const (
 // Format says how lengths are printed. The zero value prints metric to half a
 // millimetre.
 //
-// Guarantees, for lengths up to MaxTypedLength:
+// Guarantees, for lengths whose print is within MaxTypedLength:
 //
 //  1. What Length or Number prints, ParseLength reads in the same Units, and
 //     it then prints the same text again: showing and reading back any number

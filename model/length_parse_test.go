@@ -76,7 +76,12 @@ func TestParseLength(t *testing.T) {
 		{`⅓`, both, 25.4 / 3},
 		{`⅔`, both, 50.8 / 3},
 		{`⅕`, both, 5.08},
+		{`⅖`, both, 10.16},
+		{`⅗`, both, 15.24},
+		{`⅘`, both, 20.32},
 		{`⅙`, both, 25.4 / 6},
+		{`⅚`, both, 25.4 * 5 / 6},
+		{`1 ↉`, both, 25.4},
 		{`⅒`, both, 2.54},
 		{`36 5⁄16`, both, want},
 		{`36⁵⁄₁₆`, both, want},
@@ -186,6 +191,7 @@ var badLengths = []badText{
 	{`36 5/1 6`, 3, "one or more"},
 	{`36 1/2 6`, 7, "another number"},
 	{`36 ⅐`, 3, "divided into 7ths"},
+	{`⅑`, 0, "divided into 9ths"},
 	{`36 5.5/16`, 3, "top is not a whole"},
 	{`36 5/16.5`, 5, "bottom is not a whole"},
 	{`36.5 5/16`, 5, "fraction follows a decimal"},
@@ -419,6 +425,8 @@ func FuzzParseLength(f *testing.F) {
 	} {
 		f.Add(s)
 	}
+	// The limit itself rounds up past the limit in 64ths; found by fuzzing.
+	f.Add(`100000`)
 	formats := printFormats()
 	f.Fuzz(func(t *testing.T, text string) {
 		for _, u := range []model.Units{model.Imperial, model.Metric} {
