@@ -4,12 +4,12 @@ import "math"
 
 // The parts of a dimension, in paper millimetres.
 const (
-	extensionGap   = 0.9  // from the measured point to its extension line
-	extensionPast  = 1.3  // of the extension line beyond the dimension line
-	linePast       = 0.9  // of the dimension line beyond its ticks
-	tickHalf       = 0.95 // half the tick, along each of its two axes
-	labelLift      = 0.9  // from the dimension line to the label's baseline
-	labelCrowdedBy = 0.8  // free space wanted at each end of a label
+	extensionGap  = 0.9  // from the measured point to its extension line
+	extensionPast = 1.3  // of the extension line beyond the dimension line
+	linePast      = 0.9  // of the dimension line beyond its ticks
+	tickHalf      = 0.95 // half the tick, along each of its two axes
+	labelLift     = 0.9  // from the dimension line to the label's baseline
+	labelCrowded  = 0.75 // of its label's width: a shorter dimension has it outside
 )
 
 // dimension draws the dimension of a→b with everything already on paper. The
@@ -58,14 +58,15 @@ func (w *Lowering) dimension(a, b Point, offset float64, t Text, s Stroke) {
 	t.Baseline = BaseLine
 	t.Align = AlignMiddle
 	t.At = da.Add(db).Mul(0.5).Add(up.Mul(labelLift))
-	if width := TextWidth(t.String, t.Size, t.Bold, t.Mono); width+2*labelCrowdedBy > length {
-		// Too long to stand between the extension lines: stand past the end
-		// that is on the right as it is read, over a lengthened line.
+	if width := TextWidth(t.String, t.Size, t.Bold, t.Mono); length < width*labelCrowded {
+		// Far too long to stand between the extension lines (a little too long
+		// is readable over them, thanks to the halo): stand past the end that
+		// is on the right as it is read, over a lengthened line.
 		end := da
 		if u.X*right.X+u.Y*right.Y > 0 {
 			end = db
 		}
-		w.line(end, end.Add(right.Mul(2*tickHalf+width+labelCrowdedBy)), thin)
+		w.line(end, end.Add(right.Mul(2*tickHalf+width)), thin)
 		t.Align = AlignStart
 		t.At = end.Add(right.Mul(2 * tickHalf)).Add(up.Mul(labelLift))
 	}

@@ -18,8 +18,8 @@ import (
 const faceRunes = 0x2C00
 
 // capHeight is the height of the capitals and figures as a part of the font
-// size: 1493 of 2048 units in all four faces (OS/2 table, sCapHeight; a test
-// reads it back from the outline of H).
+// size: 1493 of 2048 units in all four faces, which is the height of their H (a
+// test reads it back from the outlines).
 const capHeight = 1493.0 / 2048
 
 // Face is one of the four embedded fonts: outlines and widths, in parts of the
@@ -139,17 +139,6 @@ func (f *Face) Outline(g Glyph, dst []Segment) []Segment {
 	return dst
 }
 
-// TextWidth returns the width of s in paper millimetres at the given font
-// size, from the embedded font. There is no kerning, in any writer.
-func TextWidth(s string, size float64, bold, mono bool) float64 {
-	f := FaceFor(bold, mono)
-	w := 0.0
-	for _, r := range s {
-		w += float64(f.advance[f.Glyph(r)])
-	}
-	return w * size
-}
-
 // CapHeight returns the height of capitals and figures at the given font size.
 func CapHeight(size float64) float64 { return size * capHeight }
 
@@ -158,6 +147,9 @@ func MissingRunes(s string, bold, mono bool) []rune {
 	f := FaceFor(bold, mono)
 	var missing []rune
 	for _, r := range s {
+		if r == fractionSlash {
+			continue // set with the solidus where the face has no slash for fractions
+		}
 		if r == utf8.RuneError || f.Glyph(r) == 0 {
 			missing = append(missing, r)
 		}

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -12,6 +13,13 @@ const (
 	hatchSpacing = 1.6
 	hatchLeast   = 0.3
 )
+
+// crossing is where a hatch line meets the outline, and which way the outline
+// runs there.
+type crossing struct {
+	at   float64
+	turn int
+}
 
 // hatch draws the lines of h inside the closed path in w.pts, between Min and
 // Max. Lines are counted from origin, so they stay put on a shape as it is
@@ -46,8 +54,8 @@ func (w *Lowering) hatch(h Hatch, origin Point) {
 }
 
 // hatchAlong draws the parallel lines at one angle. In the frame (along,
-// across) of that angle a line is across = k·gap, and its inside pieces lie
-// between alternate crossings of the outline.
+// across) of that angle a line is across = k·gap; walking along it, each crossing of the
+// outline adds or takes a turn, and wherever turns are left over is inside.
 func (w *Lowering) hatchAlong(angle, gap float64, origin Point, s Stroke) {
 	sin, cos := math.Sincos(angle)
 	along := func(p Point) float64 { return (p.X-origin.X)*cos + (p.Y-origin.Y)*sin }
@@ -77,11 +85,23 @@ func (w *Lowering) hatchAlong(angle, gap float64, origin Point, s Stroke) {
 				continue
 			}
 			t := (v - vp) / (vq - vp)
-			w.cross = append(w.cross, along(p)+t*(along(q)-along(p)))
+			turn := 1
+			if vp > v {
+				turn = -1
+			}
+			w.cross = append(w.cross, crossing{along(p) + t*(along(q)-along(p)), turn})
 		}
-		slices.Sort(w.cross)
-		for i := 0; i+1 < len(w.cross); i += 2 {
-			u0, u1 := math.Max(w.cross[i], leftmost), math.Min(w.cross[i+1], rightmost)
+		slices.SortFunc(w.cross, func(a, b crossing) int { return cmp.Compare(a.at, b.at) })
+		turns, began := 0, 0.0
+		for _, c := range w.cross {
+			if turns == 0 {
+				began = c.at
+			}
+			turns += c.turn
+			if turns != 0 {
+				continue
+			}
+			u0, u1 := math.Max(began, leftmost), math.Min(c.at, rightmost)
 			if u0 >= u1 {
 				continue
 			}

@@ -27,7 +27,7 @@ type Lowering struct {
 
 	pts   []Point
 	pair  [2]Point
-	cross []float64
+	cross []crossing
 	sink  Sink
 }
 
@@ -209,16 +209,19 @@ func (w *Lowering) arrow(a, b Point, s Stroke) {
 	w.sink.Path(w.pts, true, s.Ink, Stroke{})
 }
 
+// readsFromRight is how far from upright a line may lean and still be lettered
+// from bottom to top. Treads are a few degrees out of square, and labels on
+// their two sides should be read with the same turn of the head.
+const readsFromRight = 20 * math.Pi / 180
+
 // upright returns angle a, or a turned by half a turn, whichever reads from
-// below or from the right. Within a degree of upright it always reads from the
-// right, so a wall a hair out of plumb does not flip its label.
+// below or from the right.
 func upright(a float64) float64 {
-	const degree = math.Pi / 180
 	a = math.Remainder(a, 2*math.Pi)
-	if a > 91*degree {
+	if a > math.Pi/2+readsFromRight {
 		return a - math.Pi
 	}
-	if a <= -89*degree {
+	if a <= -math.Pi/2+readsFromRight {
 		return a + math.Pi
 	}
 	return a

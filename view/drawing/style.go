@@ -51,8 +51,7 @@ type Hatch struct {
 }
 
 // Fill is how the inside of a shape is drawn. The zero value draws nothing.
-// Where a shape runs over itself, what an odd number of turns encloses is
-// inside.
+// Where a shape runs over itself, all that it goes round is inside.
 type Fill struct {
 	Ink   Ink
 	Hatch Hatch
