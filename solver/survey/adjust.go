@@ -13,9 +13,10 @@ const (
 	// is stricter still), at which the iteration ends. The changes shrink a
 	// hundredfold each time, so what is left is below 1e-10 mm.
 	settled = 1e-8
-	// fresh is the change below which the factor of the step before serves
-	// again: a shape moved by 1 mm turns a gradient by about a thousandth.
-	fresh = 1.0
+	// fresh is the change below which the factor of the step before may serve
+	// again: a shape moved by 1 mm turns a gradient by about a thousandth. It
+	// does so only while each change is below a tenth of the one before.
+	fresh, brisk = 1.0, 0.1
 )
 
 // system is a least-squares problem as numbers. Every observation is a row
@@ -44,10 +45,10 @@ type solution struct {
 	x          []float64
 	objective  float64
 	inverse    *inverseBand // the covariance inside the band, at x
-	// The far observations enter by a low-rank update: v is B⁻¹Gᵀ (n rows of
-	// len(far)), core the inverse of W⁻¹ + G B⁻¹ Gᵀ.
+	// The far observations enter by a low-rank update: v holds the columns of
+	// B⁻¹Gᵀ, core the inverse of W⁻¹ + G B⁻¹ Gᵀ.
 	far  int
-	v    []float64
+	v    [][]float64
 	core *mat.SymDense
 }
 
@@ -64,14 +65,19 @@ type adjustment struct {
 // step that makes things worse.
 func (sys *system) adjust(start []float64) *solution {
 	m := len(sys.far)
-	sol := &solution{x: append([]float64(nil), start...), far: m, v: make([]float64, sys.n*m)}
+	sol := &solution{x: append([]float64(nil), start...), far: m, v: make([][]float64, m)}
+	for c := range sol.v {
+		sol.v[c] = make([]float64, sys.n)
+	}
 	a := &adjustment{sys: sys, sol: sol, b: newBand(sys.n, sys.width), rhs: make([]float64, sys.n), g: make([]row, m)}
 	last := math.Inf(1)            // objective at the step before
 	change := math.Inf(1)          // largest change of the step before
+	before := math.Inf(1)          // and of the one before that
 	step := make([]float64, sys.n) // the step before, for going back half way
 	factored := false
 	for sol.iterations = 1; sol.iterations <= maxIterations; sol.iterations++ {
-		refactor := !factored || change > fresh
+		refactor := !factored || change > fresh || change > brisk*before
+		before = change
 		objective := a.assemble(refactor)
 		// Gauss-Newton can overshoot from a poor start: go back half way. The
 		// allowance is the rounding of a sum of a few hundred squares.
@@ -173,19 +179,19 @@ func (a *adjustment) factor() bool {
 	if m == 0 {
 		return true
 	}
-	clear(sol.v)
 	for c := range a.g {
+		clear(sol.v[c])
 		for t := 0; t < a.g[c].n; t++ {
-			sol.v[int(a.g[c].at[t])*m+c] += a.g[c].gradient[t]
+			sol.v[c][a.g[c].at[t]] += a.g[c].gradient[t]
 		}
+		a.b.solve(sol.v[c])
 	}
-	a.b.solve(sol.v, m)
 	s := mat.NewSymDense(m, nil)
 	for i := 0; i < m; i++ {
 		for k := i; k < m; k++ {
 			sum := 0.0
 			for t := 0; t < a.g[i].n; t++ {
-				sum += a.g[i].gradient[t] * sol.v[int(a.g[i].at[t])*m+k]
+				sum += a.g[i].gradient[t] * sol.v[k][a.g[i].at[t]]
 			}
 			s.SetSym(i, k, sum)
 		}
@@ -200,7 +206,7 @@ func (a *adjustment) factor() bool {
 
 // solve replaces rhs by the solution of the whole normal equations.
 func (a *adjustment) solve(rhs []float64) {
-	a.b.solve(rhs, 1)
+	a.b.solve(rhs)
 	m, sol := a.sol.far, a.sol
 	if m == 0 {
 		return
@@ -217,9 +223,9 @@ func (a *adjustment) solve(rhs []float64) {
 			k[i] += sol.core.At(i, c) * gy[c]
 		}
 	}
-	for i := range rhs {
-		for c := range k {
-			rhs[i] -= sol.v[i*m+c] * k[c]
+	for c, f := range k {
+		for i, v := range sol.v[c] {
+			rhs[i] -= v * f
 		}
 	}
 }
@@ -232,24 +238,20 @@ func (sol *solution) foldIn() {
 		return
 	}
 	n, w := sol.inverse.n, sol.inverse.width
-	vc := make([]float64, n*m)
+	vc := make([]float64, m) // row i of V S⁻¹
 	for i := 0; i < n; i++ {
-		for a := 0; a < m; a++ {
-			sum := 0.0
-			for c := 0; c < m; c++ {
-				sum += sol.v[i*m+c] * sol.core.At(c, a)
+		for a := range vc {
+			vc[a] = 0
+			for c := range vc {
+				vc[a] += sol.v[c][i] * sol.core.At(c, a)
 			}
-			vc[i*m+a] = sum
 		}
-	}
-	for i := 0; i < n; i++ {
-		line := sol.inverse.data[i*(2*w+1):]
-		for k := max(0, i-w); k <= min(n-1, i+w); k++ {
-			sum := 0.0
-			for a := 0; a < m; a++ {
-				sum += vc[i*m+a] * sol.v[k*m+a]
+		lo, hi := max(0, i-w), min(n-1, i+w)
+		line := sol.inverse.data[i*(2*w+1)+lo-i+w:]
+		for a, f := range vc {
+			for k, v := range sol.v[a][lo : hi+1] {
+				line[k] -= f * v
 			}
-			line[k-i+w] -= sum
 		}
 	}
 }

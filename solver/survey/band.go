@@ -48,12 +48,35 @@ func (m *band) factor() bool {
 	return ok
 }
 
-// solve replaces each column of b (n rows of cols) by the solution, given the
-// factor.
-func (m *band) solve(b []float64, cols int) {
-	lapack64.Pbtrs(blas64.TriangularBand{
-		Uplo: blas.Upper, Diag: blas.NonUnit, N: m.n, K: m.width, Stride: m.width + 1, Data: m.data,
-	}, blas64.General{Rows: m.n, Cols: cols, Stride: cols, Data: b})
+// solve replaces x by the solution of the equations with right-hand side x,
+// given the factor. Both passes walk the rows of U in memory order, which
+// gonum's triangular solver for bands does not.
+func (m *band) solve(x []float64) {
+	w := m.width + 1
+	for i := range x {
+		if x[i] == 0 { // before the first term of a far observation
+			continue
+		}
+		u := m.data[i*w : (i+1)*w]
+		v := x[i] / u[0]
+		x[i] = v
+		rest := x[i+1 : i+1+min(m.width, m.n-1-i)]
+		u = u[1 : 1+len(rest)]
+		for k, f := range u {
+			rest[k] -= f * v
+		}
+	}
+	for i := len(x) - 1; i >= 0; i-- {
+		u := m.data[i*w : (i+1)*w]
+		rest := x[i+1 : i+1+min(m.width, m.n-1-i)]
+		sum := x[i]
+		d := u[0]
+		u = u[1 : 1+len(rest)]
+		for k, f := range u {
+			sum -= f * rest[k]
+		}
+		x[i] = sum / d
+	}
 }
 
 // inverseBand holds the elements of the inverse that lie inside the band, both
@@ -76,10 +99,11 @@ func (m *band) inverse() *inverseBand {
 		inv := 1 / u[0]
 		for k := i + reach; k > i; k-- {
 			// elements (k, i+1 … i+reach) of the inverse lie in row k
-			zr := z.data[k*(2*w+1)+i+1-k+w:]
+			at := k*(2*w+1) + i + 1 - k + w
+			zr := z.data[at : at+reach]
 			sum := 0.0
-			for t := 1; t <= reach; t++ {
-				sum += u[t] * zr[t-1]
+			for t, f := range u[1 : 1+reach] {
+				sum += f * zr[t]
 			}
 			v := -sum * inv
 			z.data[i*(2*w+1)+k-i+w] = v

@@ -1,0 +1,96 @@
+package session
+
+import (
+	"time"
+
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/buildup"
+)
+
+// Session is one open job.
+type Session struct {
+	tables  model.Tables
+	clock   func() time.Time
+	history *model.History
+	answer  *solver.Answer
+	path    string
+	saved   int // depth of the history when last saved; -1: that state cannot be reached
+}
+
+// New starts a session on a job that has no file yet. clock tells the time of
+// readings and saves.
+func New(t model.Tables, job model.Job, clock func() time.Time) *Session {
+	s := &Session{tables: t, clock: clock, history: model.NewHistory(job)}
+	s.solve()
+	return s
+}
+
+// Job returns the job as it is now.
+func (s *Session) Job() model.Job { return s.history.Job() }
+
+// Answer returns the answer to the job as it is now.
+func (s *Session) Answer() *solver.Answer { return s.answer }
+
+// Tables returns the tables the session solves with.
+func (s *Session) Tables() model.Tables { return s.tables }
+
+// Now returns the time by the session's clock, to the second.
+func (s *Session) Now() time.Time { return s.clock().Truncate(time.Second) }
+
+func (s *Session) solve() { s.answer = solver.Solve(s.history.Job(), s.tables) }
+
+// Do applies an edit and solves. On an error nothing has changed.
+func (s *Session) Do(e model.Edit) error {
+	if s.history.Depth() < s.saved {
+		s.saved = -1 // the saved state lay ahead and is now forgotten
+	}
+	if err := s.history.Do(e); err != nil {
+		return err
+	}
+	s.solve()
+	return nil
+}
+
+// Preview answers the job as it would be after an edit, and keeps nothing.
+func (s *Session) Preview(e model.Edit) (*solver.Answer, error) {
+	job, err := e.Apply(s.history.Job())
+	if err != nil {
+		return nil, err
+	}
+	return solver.Solve(job, s.tables), nil
+}
+
+// Undo takes back the last edit and says whether there was one.
+func (s *Session) Undo() bool {
+	ok := s.history.Undo()
+	if ok {
+		s.solve()
+	}
+	return ok
+}
+
+// Redo does again what was taken back and says whether there was anything.
+func (s *Session) Redo() bool {
+	ok := s.history.Redo()
+	if ok {
+		s.solve()
+	}
+	return ok
+}
+
+// UndoLabel names the edit Undo would take back, or is empty.
+func (s *Session) UndoLabel() string { return s.history.UndoLabel() }
+
+// RedoLabel names the edit Redo would do again, or is empty.
+func (s *Session) RedoLabel() string { return s.history.RedoLabel() }
+
+// Dirty says whether the job differs from its file.
+func (s *Session) Dirty() bool { return s.history.Depth() != s.saved }
+
+// Path returns the job's file, or "" before the first save.
+func (s *Session) Path() string { return s.path }
+
+// Remedies searches for changes that bring the flight within its code's
+// limits. It reads only the answer as it was when called.
+func (s *Session) Remedies() []buildup.Remedy { return solver.Advise(s.answer, s.tables) }

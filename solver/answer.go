@@ -1,0 +1,46 @@
+package solver
+
+import (
+	"risewright/model"
+	"risewright/solver/buildup"
+	"risewright/solver/pieces"
+	"risewright/solver/saw"
+	"risewright/solver/survey"
+)
+
+// Answer is everything computed from one job. It is read-only once returned
+// and may be shared between goroutines.
+type Answer struct {
+	Job      model.Job // the job it answers
+	Survey   *survey.Result
+	Buildup  buildup.Result
+	Pieces   []pieces.Piece // in the order of building up: R01 T01 R02 …
+	Cards    []saw.Card     // Cards[i] is the card of Pieces[i]
+	Findings []model.Finding // worst first, then from the bottom up
+}
+
+// Piece returns the place in Pieces and Cards of the piece called id, or -1.
+func (a *Answer) Piece(id string) int {
+	for i := range a.Pieces {
+		if a.Pieces[i].ID == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// Blocked says whether a finding stops work.
+func (a *Answer) Blocked() bool {
+	return len(a.Findings) > 0 && a.Findings[0].Severity == model.Block
+}
+
+// Released counts the cards that may be taken to the saw.
+func (a *Answer) Released() int {
+	n := 0
+	for i := range a.Cards {
+		if a.Cards[i].Released && a.Cards[i].Proof.OK {
+			n++
+		}
+	}
+	return n
+}
