@@ -1,0 +1,94 @@
+package drawing
+
+import (
+	"strings"
+	"unicode/utf8"
+)
+
+// Wrap breaks s into lines no wider than width paper millimetres at the given
+// font size.
+//
+//  1. It breaks at spaces and line feeds; only a word wider than the whole
+//     width is broken within itself.
+//  2. A fraction stays with its whole number and a unit with its figure, so
+//     that no line begins with 5⁄16 or mm.
+//  3. Joining the lines with spaces gives the words of s back.
+//
+// An empty s gives no lines. A width too small for one character gives one
+// character a line.
+func Wrap(s string, width, size float64, bold, mono bool) []string {
+	var lines []string
+	for _, part := range strings.Split(s, "\n") {
+		line := ""
+		for _, word := range words(part) {
+			if line != "" {
+				if joined := line + " " + word; TextWidth(joined, size, bold, mono) <= width {
+					line = joined
+					continue
+				}
+				lines = append(lines, line)
+			}
+			line = word
+			for TextWidth(line, size, bold, mono) > width && utf8.RuneCountInString(line) > 1 {
+				head := longestHead(line, width, size, bold, mono)
+				lines = append(lines, line[:head])
+				line = line[head:]
+			}
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+	}
+	return lines
+}
+
+// longestHead returns how many bytes of s, at least one character, fit.
+func longestHead(s string, width, size float64, bold, mono bool) int {
+	end := 0
+	for i, r := range s {
+		next := i + utf8.RuneLen(r)
+		if end > 0 && TextWidth(s[:next], size, bold, mono) > width {
+			break
+		}
+		end = next
+	}
+	return end
+}
+
+// words splits s at spaces, keeping fractions and units with their figures.
+func words(s string) []string {
+	var out []string
+	for _, w := range strings.Fields(s) {
+		if n := len(out); n > 0 && endsInFigure(out[n-1]) && clings(w) {
+			out[n-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+func endsInFigure(s string) bool {
+	last := s[len(s)-1]
+	return isFigure(last)
+}
+
+// clings says that a word belongs to the figure before it: a fraction or a
+// unit of length.
+func clings(w string) bool {
+	if isFigure(w[0]) && strings.ContainsAny(w, "/⁄") {
+		return true
+	}
+	w = strings.TrimRight(w, ".,;:)")
+	return w == "mm" || w == "mm/m" || w == "in" || w == "m"
+}
+
+// FitSize returns the largest font size, at most size and at least least, at
+// which the one line s is no wider than width.
+func FitSize(s string, width, size, least float64, bold, mono bool) float64 {
+	w := TextWidth(s, size, bold, mono)
+	if w <= width || w == 0 {
+		return size
+	}
+	return max(least, size*width/w)
+}
