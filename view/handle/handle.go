@@ -1,0 +1,58 @@
+package handle
+
+import (
+	"risewright/model"
+	"risewright/view/drawing"
+)
+
+// Kind says what a handle drags.
+type Kind string
+
+// The kinds of handle: the first four lie on the plan, the others on the
+// section.
+const (
+	Corner       Kind = "corner"        // one corner of an opening
+	SideLine     Kind = "side line"     // the left or right side of an opening
+	NosingLine   Kind = "nosing line"   // a new nose line, up and down the flight
+	LandingDepth Kind = "landing depth" // the rear edge of the landing nosing
+
+	TreadHeight Kind = "tread height" // an existing tread, left and right together
+	FloorBottom Kind = "bottom floor" // new finish on the bottom floor
+	FloorTop    Kind = "top floor"    // new finish on the top floor
+	Rail        Kind = "rail"         // a handrail height
+	Overhang    Kind = "overhang"     // new nose past the new riser, of the whole flight
+)
+
+// ID names a handle. IDs can be compared; the zero ID names none.
+type ID struct {
+	Kind   Kind
+	Step   int        // counted from 1; 0 for the flight as a whole
+	Corner int        // of Corner: the index in model.Step.Corners
+	Side   model.Edge // of SideLine: model.Left or model.Right
+	Height model.ID   // of Rail: the height's id
+}
+
+// Handle is a point of a drawing that can be dragged.
+type Handle struct {
+	ID    ID
+	At    drawing.Point // in the scene of its drawing
+	Held  []model.ID    // the readings that hold it; nil when it is free
+	Words string        // such as "T7, back left corner"
+	// Along is the direction it can go, or zero when it can go anywhere.
+	Along drawing.Point
+}
+
+// Hit returns the handle nearest to pixel px and within radius pixels of it.
+// Of handles equally near the later one wins, as it is painted on top.
+func Hit(hs []Handle, v drawing.Viewport, px drawing.Point, radius float64) (Handle, bool) {
+	at, best := -1, radius
+	for i := range hs {
+		if d := v.Pixel(hs[i].At).Sub(px).Len(); d <= best {
+			at, best = i, d
+		}
+	}
+	if at < 0 {
+		return Handle{}, false
+	}
+	return hs[at], true
+}

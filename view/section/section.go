@@ -1,0 +1,33 @@
+// Package section draws the flight cut along its length and places its handles.
+//
+// The section is seen from the right side, as a walker on the flight has it on
+// the right: up the flight is to the right of the drawing. The scene is stair
+// millimetres: X is the stair's y, Y is z, above the old bottom floor. A flight
+// that turns is unrolled along the middle of its treads.
+package section
+
+import (
+	"risewright/solver"
+	"risewright/view/drawing"
+	"risewright/view/handle"
+)
+
+// Options say how the section is drawn.
+type Options = handle.Options
+
+// Draw adds the section of a to l.
+func Draw(l *drawing.List, a *solver.Answer, o Options) {}
+
+// Handles appends the handles of the section to dst, from the bottom up.
+func Handles(dst []handle.Handle, a *solver.Answer, o Options) []handle.Handle { return dst }
+
+// StepAt returns the number of the step whose tread is at p, counted from 1,
+// or 0. Where treads lie over each other the upper one is meant.
+func StepAt(a *solver.Answer, o Options, p drawing.Point) int { return 0 }
+
+// Fit returns the viewport that shows the section in width by height pixels with
+// room for its dimensions; paper is pixels per paper millimetre. Set o.Scale
+// from it: v.Scale / v.Paper.
+func Fit(a *solver.Answer, o Options, width, height, paper float64) drawing.Viewport {
+	return drawing.Viewport{Scale: 1, Paper: paper}
+}
