@@ -186,7 +186,10 @@ func (c *computation) slopes(k *Step, t *survey.Step, front float64) {
 		return
 	}
 	g := x / steep / front
-	k.Slope = Value{steep, within(t, part{topRight, g}, part{topLeft, -g}, part{fall, t.Fall / steep})}
+	e := t.Corners[t.FR].Sub(t.Corners[t.FL]).Mul(g * x / front) // a wider tread is flatter
+	k.Slope = Value{steep, within(t,
+		part{topRight, g}, part{topLeft, -g}, part{fall, t.Fall / steep},
+		part{2 * t.FR, -e[0]}, part{2*t.FR + 1, -e[1]}, part{2 * t.FL, e[0]}, part{2*t.FL + 1, e[1]})}
 }
 
 // projection returns how far corner f of t stands in front of the new riser,
