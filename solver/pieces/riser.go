@@ -1,0 +1,219 @@
+package pieces
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/model"
+)
+
+// sideSource returns the step whose sides the builder's riser meets, and
+// whether they are taken at the front of that step's opening.
+func (b *builder) sideSource() (step int, atFront bool) {
+	if b.i == 0 {
+		return 0, true
+	}
+	return b.i - 1, false
+}
+
+// riser makes the riser below the builder's step. Its flat frame is q = (s, z):
+// s along the nose line from below its left end, z plumb from the old bottom
+// floor.
+func (b *builder) riser(p *Piece) {
+	t, o, over := &b.steps[b.i], &b.outline, &b.job.Overlay
+	p.Kind, p.Step, p.Thickness = Riser, b.i+1, float64(over.Riser)
+	p.ID = Label(Riser, p.Step)
+
+	set := float64(over.Overhang)
+	foot := t.step.Corners[t.step.FL].Add(t.back.Mul(set))
+	o.origin = foot.Vec3(0)
+	o.ex, o.ey, o.into = t.along.Vec3(0), mgl64.Vec3{0, 0, 1}, t.back.Vec3(0)
+	o.n, o.backRight, o.front, o.frontAt = 4, 1, 2, 3
+
+	src, atFront := b.sideSource()
+	low := &b.steps[src]
+	left, right := low.wallOf(Left, atFront), low.wallOf(Right, atFront)
+	o.lines[0] = b.riserLevel(BackEdge)
+	o.lines[1] = b.riserEnd(&right, RightEnd, Right, low.job.Right.Kind)
+	o.lines[2] = b.riserLevel(Nose)
+	o.lines[3] = b.riserEnd(&left, LeftEnd, Left, low.job.Left.Kind)
+	for j := range o.n {
+		o.corners[j] = o.corner(j, 0)
+	}
+	p.Template = o.trace(Riser)
+	o.finish(p)
+	b.endsOf(p, [2]model.SideKind{low.job.Left.Kind, low.job.Right.Kind})
+	if t.kept && low.kept {
+		b.twoSteps = src != b.i
+		b.riserGrads([4]*wall{1: &right, 3: &left})
+	}
+	b.figures(p)
+	if src == b.i {
+		b.release(p, b.i)
+	} else {
+		b.release(p, src, b.i)
+	}
+
+	if low.job.Left.Kind == model.Open || low.job.Right.Kind == model.Open {
+		p.Notes = append(p.Notes, "open side: the face ends at the side; the mitre with the outer skirt is not on this card")
+	}
+	if left.pointed() || right.pointed() {
+		p.Notes = append(p.Notes, "the opening below comes to a point: no side was measured there, so the end is plumb and square; offer it up before cutting")
+	}
+	if b.i > 0 && over.Back == model.BackUnderRiser {
+		if fall := low.slope.Dot(t.back); fall > shownSlope {
+			p.Notes = append(p.Notes, fmt.Sprintf("the tread below rises to the back: ease the lower back edge by %.1f mm so that the face stands tight", fall*p.Thickness))
+		}
+	}
+}
+
+// riserEnd returns the line of the face along a side.
+func (b *builder) riserEnd(w *wall, part Part, side Side, kind model.SideKind) line {
+	o := &b.outline
+	n := w.normal()
+	l := b.riserLine(n, w.beyond(o.origin))
+	l.part, l.side = part, side
+	l.meet(w, o, &b.job.Overlay, kind, 0)
+	l.d -= l.inset
+	return l
+}
+
+// riserLine returns the line of the face where a function of place, positive
+// outside, is nil: grad is its gradient and at its value at q's origin.
+func (b *builder) riserLine(grad mgl64.Vec3, at float64) line {
+	o := &b.outline
+	n := mgl64.Vec2{grad.Dot(o.ex), grad.Dot(o.ey)}
+	k := 1 / n.Len()
+	return line{normal: n.Mul(k), d: -at * k}
+}
+
+// level is the height that a riser's bottom or top goes by: that of an existing
+// tread's plane, lifted, at the face or at the riser's back; or a floor.
+type level struct {
+	site   *site // nil: a floor
+	lift   float64
+	behind float64 // how far behind the face the plane is taken, mm
+	under  bool    // less the new tread's thickness: its underside
+}
+
+// levelOf returns what the bottom (BackEdge) or top (Nose) of the builder's
+// riser goes by. Both edges are square to the face. The bottom is seen where it
+// stands on the new tread and fits at the face; hidden, it stands on the
+// highest of the old tread under it. The top is never proud of the tread.
+func (b *builder) levelOf(part Part) level {
+	t, over := &b.steps[b.i], &b.job.Overlay
+	thickness := float64(over.Riser)
+	if part == Nose {
+		l := level{site: t, lift: t.lift - float64(over.RiserGap), under: true}
+		if t.slope.Dot(t.back) < 0 {
+			l.behind = thickness
+		}
+		return l
+	}
+	if b.i == 0 {
+		return level{lift: float64(over.FloorBottom)}
+	}
+	low := &b.steps[b.i-1]
+	if over.Back == model.BackUnderRiser {
+		return level{site: low, lift: low.lift}
+	}
+	l := level{site: low, lift: low.rest}
+	if low.slope.Dot(t.back) > 0 {
+		l.behind = thickness
+	}
+	return l
+}
+
+// riserLevel returns the line of the face along its bottom or top.
+func (b *builder) riserLevel(part Part) line {
+	o, v := &b.outline, b.levelOf(part)
+	grad, at := mgl64.Vec3{0, 0, -1}, v.lift
+	if v.site != nil {
+		p := o.origin.Vec2().Add(o.into.Vec2().Mul(v.behind))
+		grad = v.site.slope.Vec3(-1)
+		at += v.site.height(p)
+		if v.under {
+			at -= v.site.plumbThickness()
+		}
+	}
+	if part == Nose { // outside is above
+		grad, at = grad.Mul(-1), -at
+	}
+	l := b.riserLine(grad, at)
+	l.part = part
+	return l
+}
+
+// riserGrads fills in how the two lines at each corner move, square to
+// themselves in the face, with the unknowns of the step and of the one below.
+// A line is where a function f of place is nil; a point of it that keeps its
+// place in q is carried by the face, so the line moves outward there by
+//
+//	-(df + ∇f·dp) / |∇f in the face|.
+func (b *builder) riserGrads(walls [4]*wall) {
+	o, t := &b.outline, &b.steps[b.i]
+	set := float64(b.job.Overlay.Overhang)
+	for j := range 4 {
+		for side, at := range [2]int{(j + 3) % 4, j} {
+			l := &o.lines[at]
+			r := &b.grads[j][side]
+			// The line before its inset: the two stay parallel.
+			q := o.vertices[j].Add(l.normal.Mul(l.inset))
+			p := o.origin.Add(o.ex.Mul(q[0])).Add(o.ey.Mul(q[1]))
+			if w := walls[at]; w != nil {
+				grad := w.normal()
+				k := -1 / math.Hypot(grad.Dot(o.ex), grad.Dot(o.ey))
+				w.addBeyond(b.block(r, w.site), p, k)
+				addCarried(r, t, grad.Vec2().Mul(k), q[0], set)
+				continue
+			}
+			v := b.levelOf(l.part)
+			if v.site == nil {
+				continue
+			}
+			grad := v.site.slope
+			k := -1 / math.Hypot(grad.Dot(o.ex.Vec2()), 1)
+			if l.part == Nose {
+				k = -k
+			}
+			g := b.block(r, v.site)
+			v.site.addHeight(g, p.Vec2().Add(o.into.Vec2().Mul(v.behind)), k)
+			if v.under {
+				v.site.addPlumbThickness(g, -k)
+			}
+			addCarried(r, t, grad.Mul(k), q[0], set+v.behind)
+		}
+	}
+}
+
+// block returns the half of r that holds the unknowns of a step.
+func (b *builder) block(r *row, t *site) *[maxUnknowns]float64 {
+	if t == &b.steps[b.i] {
+		return &r.own
+	}
+	return &r.below
+}
+
+// addCarried adds the weight, in plan, of moving with the face a point that
+// stays s along the nose line and set behind it: turning the line by ω carries
+// it by -set·ω along and s·ω back.
+func addCarried(r *row, t *site, weight mgl64.Vec2, s, set float64) {
+	a, c := weight.Dot(t.along), weight.Dot(t.back)
+	turn := (c*s - a*set) / t.width
+	t.addPoint(&r.own, t.step.FL, a, c-turn)
+	t.addPoint(&r.own, t.step.FR, 0, turn)
+}
+
+// addPlumbThickness adds k times the derivative of plumbThickness to g.
+func (t *site) addPlumbThickness(g *[maxUnknowns]float64, k float64) {
+	f := k * t.thickness / math.Sqrt(1+t.slope.Dot(t.slope))
+	topLeft, topRight, fall, _, _, _ := unknowns(t)
+	across := f * t.across / t.width
+	g[topLeft] -= across
+	g[topRight] += across
+	g[fall] += f * t.step.Fall
+	t.addPoint(g, t.step.FL, across*t.across, 0)
+	t.addPoint(g, t.step.FR, -across*t.across, 0)
+}
