@@ -2,8 +2,7 @@ package survey
 
 import (
 	"math"
-
-	"risewright/model"
+	"slices"
 )
 
 const (
@@ -19,6 +18,9 @@ const (
 	// mirrorReadings is the fewest readings with a left and a right that can
 	// show a card was mirrored.
 	mirrorReadings = 3
+	// mirrorTries is how many steps are tried; a mirrored card upsets its
+	// neighbours, so the worst reading may lie on one of them.
+	mirrorTries = 3
 )
 
 // conflicts looks for blunders: it takes the reading with the largest
@@ -41,10 +43,10 @@ func (p *problem) conflicts(base *solution, checked []Check) []Conflict {
 			break
 		}
 		set.start = sol.x
-		if c, ok := p.mirrored(sol, checked, set, i); ok {
+		if c, turned, ok := p.mirrored(sol, checked, set, i, limit); ok {
 			// The card as a whole is to be turned; the rest is judged as if it were.
-			set.mirrored = checked[i].Step + 1
-			sol = p.adjust(set)
+			set.mirrored = c.Suspects[0].Step + 1
+			sol = turned
 			checked = p.checks(sol, set)
 			out = append(out, c)
 			continue
@@ -113,45 +115,76 @@ func (p *problem) suspect(sol *solution, set settings, i int, normal float64) Su
 	return s
 }
 
-// mirrored tests whether the card of the suspect's step was read looking down
-// the flight: whether swapping its left and right explains more than dropping
-// the suspect does.
-func (p *problem) mirrored(sol *solution, cs []Check, set settings, i int) (Conflict, bool) {
-	step := cs[i].Step
-	if step < 0 || set.mirrored != 0 {
-		return Conflict{}, false
+// mirrored tests whether a card was read looking down the flight: whether
+// swapping the left and right of one step explains more than dropping the
+// worst reading does. It tries the steps whose own readings conflict.
+func (p *problem) mirrored(sol *solution, cs []Check, set settings, i int, limit float64) (Conflict, *solution, bool) {
+	if set.mirrored != 0 {
+		return Conflict{}, nil, false
 	}
-	handed := 0
-	for k := range cs {
-		if cs[k].Step == step && cs[k].Used && cs[k].Kind.Mirrored() != cs[k].Kind {
-			handed++
+	var tried [mirrorTries]int
+	var best *solution
+	at := -1
+	enough := sol.objective - (cs[i].Normal*cs[i].Normal + mirrorGain)
+	for n := range tried {
+		k := worstHanded(cs, limit, tried[:n])
+		if k < 0 {
+			break
+		}
+		tried[n] = cs[k].Step + 1
+		trial := set
+		trial.mirrored = cs[k].Step + 1
+		if turned := p.adjust(trial); turned.objective <= enough {
+			best, at, enough = turned, k, turned.objective
 		}
 	}
-	if handed < mirrorReadings {
-		return Conflict{}, false
+	if best == nil {
+		return Conflict{}, nil, false
 	}
-	trial := set
-	trial.mirrored = step + 1
-	turned := p.adjust(trial)
-	if sol.objective-turned.objective < cs[i].Normal*cs[i].Normal+mirrorGain {
-		return Conflict{}, false
+	return Conflict{Suspects: []Suspect{p.turnedCard(best, cs, at)}}, best, true
+}
+
+// worstHanded returns the worst conflicting reading at a step that has enough
+// readings with a left and a right and is not among the steps (from 1) tried.
+func worstHanded(cs []Check, limit float64, tried []int) int {
+	at, size := -1, limit
+	for k := range cs {
+		c := &cs[k]
+		if !c.Used || c.Step < 0 || math.Abs(c.Normal) <= size || slices.Contains(tried, c.Step+1) {
+			continue
+		}
+		handed := 0
+		for o := range cs {
+			if cs[o].Step == c.Step && cs[o].Used && cs[o].Kind.Mirrored() != cs[o].Kind {
+				handed++
+			}
+		}
+		if handed >= mirrorReadings {
+			at, size = k, math.Abs(c.Normal)
+		}
 	}
+	return at
+}
+
+// turnedCard describes reading k of a card that was read looking down, given
+// the solution with the card turned.
+func (p *problem) turnedCard(turned *solution, cs []Check, k int) Suspect {
 	s := Suspect{
-		Reading: cs[i].Reading, Step: step, Kind: cs[i].Kind, Normal: cs[i].Normal,
+		Reading: cs[k].Reading, Step: cs[k].Step, Kind: cs[k].Kind, Normal: cs[k].Normal,
 		Explanation: "the whole card fits if its left and right are swapped: it was read looking down the flight",
 	}
 	var r row
-	if observe(&r, p.sites, step, cs[i].Kind, turned.x) {
+	if observe(&r, p.sites, s.Step, s.Kind, turned.x) {
 		s.Without = r.predicted
 		s.Spread = math.Sqrt(math.Max(0, turned.covarianceOf(&r, &r)))
 	}
 	s.Mended = s.Without
 	for _, o := range cs { // mended: what its mirror image was read as
-		if o.Step == step && o.Used && o.Kind == model.Kind(cs[i].Kind).Mirrored() {
+		if o.Step == s.Step && o.Used && o.Kind == s.Kind.Mirrored() {
 			s.Mended = o.Value
 		}
 	}
-	return Conflict{Suspects: []Suspect{s}}, true
+	return s
 }
 
 func countUsed(cs []Check) int {

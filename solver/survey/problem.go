@@ -141,12 +141,20 @@ func (p *problem) eachLink(r *row, x []float64, use func(want, spread float64)) 
 				use(-p.forward, noseLinkSpread)
 			}
 		}
-		// closed sides run on past the riser
-		if !p.open[i][0] && !p.open[i+1][0] && offset(r, x, s.corner(s.next(s.bl)), s.corner(s.bl), t.corner(t.fl)) && s.bl != s.fl {
-			use(0, sideLinkSpread)
+		// closed sides run on past the riser: both ends of the next side lie on this one
+		if !p.open[i][0] && !p.open[i+1][0] && s.bl != s.fl && t.bl != t.fl {
+			for _, c := range [2]int{t.fl, t.previous(t.fl)} {
+				if offset(r, x, s.corner(s.next(s.bl)), s.corner(s.bl), t.corner(c)) {
+					use(0, sideLinkSpread)
+				}
+			}
 		}
-		if !p.open[i][1] && !p.open[i+1][1] && offset(r, x, s.corner(s.previous(s.br)), s.corner(s.br), t.corner(t.fr)) && s.br != s.fr {
-			use(0, sideLinkSpread)
+		if !p.open[i][1] && !p.open[i+1][1] && s.br != s.fr && t.br != t.fr {
+			for _, c := range [2]int{t.fr, t.next(t.fr)} {
+				if offset(r, x, s.corner(s.previous(s.br)), s.corner(s.br), t.corner(c)) {
+					use(0, sideLinkSpread)
+				}
+			}
 		}
 	}
 }

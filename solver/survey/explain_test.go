@@ -1,0 +1,191 @@
+package survey
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"risewright/model"
+)
+
+// surveyed is a flight of five steps read in full with rods and gauge, noise
+// and all.
+func surveyed(t *testing.T, seed uint64) truth {
+	t.Helper()
+	rng := rand.New(rand.NewPCG(seed, 0x5742)) // the seed stands in the test
+	tr := randomTruth(rng, 5)
+	tr.read(rng, 1)
+	tr.blur(rng, 10)
+	return tr
+}
+
+// reading returns the place of a reading to spoil.
+func (tr *truth) reading(step int, k model.Kind) *model.Reading {
+	for i := range tr.job.Flight.Steps[step].Readings {
+		if r := &tr.job.Flight.Steps[step].Readings[i]; r.Kind == k {
+			return r
+		}
+	}
+	panic("no such reading: " + k)
+}
+
+// The classic slips are found, named and explained (common practice, no source).
+func TestClassicSlips(t *testing.T) {
+	for _, row := range []struct {
+		name  string
+		seed  uint64
+		kind  model.Kind
+		spoil func(r *model.Reading)
+		says  string
+	}{
+		{"gauge read as its supplement", 33, model.GaugeBackLeft, func(r *model.Reading) { r.Value = math.Pi - r.Value }, "supplement"},
+		{"gauge read from zero", 31, model.GaugeBackRight, func(r *model.Reading) { r.Value -= math.Pi / 2 }, "from 0"},
+		{"an inch slipped", 31, model.BackWidth, func(r *model.Reading) { r.Value += 25.4 }, "an inch slipped: the tape was read too long"},
+		{"a centimetre slipped", 31, model.FrontWidth, func(r *model.Reading) { r.Value -= 10 }, "a centimetre slipped: the tape was read too short"},
+		{"a foot slipped on a diagonal", 31, model.DiagonalLeft, func(r *model.Reading) { r.Value -= 304.8 }, "a foot slipped"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			tr := surveyed(t, row.seed)
+			r := tr.reading(2, row.kind)
+			if row.kind == model.GaugeBackLeft { // make the corner far enough from square to show
+				if math.Abs(r.Value-math.Pi/2) < 0.02 {
+					t.Fatal("this flight's corner is too square for the test")
+				}
+			}
+			honest := r.Value
+			row.spoil(r)
+			res := Solve(tr.job)
+			if len(res.Conflicts) != 1 {
+				t.Fatalf("%d conflicts, want 1", len(res.Conflicts))
+			}
+			s := res.Conflicts[0].Suspects[0]
+			if s.Reading != r.ID {
+				t.Fatalf("accused the %s of step %d", s.Kind.Words(), s.Step+1)
+			}
+			if !strings.Contains(s.Explanation, row.says) {
+				t.Errorf("explained as %q, want %q", s.Explanation, row.says)
+			}
+			if math.Abs(s.Mended-honest) > 1e-9 {
+				t.Errorf("mended to %g, honestly %g", s.Mended, honest)
+			}
+			if res.Steps[2].Readiness == ReadyCut {
+				t.Error("a step with a conflict is ready to cut")
+			}
+			if res.Steps[0].Readiness != ReadyCut {
+				t.Errorf("step 1 is not touched by the conflict, but is only ready to %s: %s", res.Steps[0].Readiness, res.Steps[0].Why)
+			}
+		})
+	}
+}
+
+// A fraction read as its double, as typed: 5/16 for 5/8.
+func TestMisreadFraction(t *testing.T) {
+	tr := surveyed(t, 32)
+	r := tr.reading(1, model.BackWidth)
+	inches := math.Floor(r.Value/25.4) + 5.0/16
+	shift := inches*25.4 - r.Value // a stair that wide: move every width of the step alike
+	for _, k := range []model.Kind{model.BackWidth, model.MiddleWidth, model.FrontWidth} {
+		tr.reading(1, k).Value += shift
+	}
+	// re-take what depends on the widths from the changed shape
+	for _, k := range []model.Kind{model.DiagonalLeft, model.DiagonalRight} {
+		d := tr.reading(1, k)
+		d.Value += shift * 0.95
+	}
+	if len(Solve(tr.job).Conflicts) != 0 {
+		t.Skip("the widened step does not agree with itself; choose another seed")
+	}
+	honest := r.Value
+	r.Typed = model.Format{Units: model.Imperial, Fraction: 16}.Length(model.Length((math.Floor(inches) + 5.0/8) * 25.4))
+	r.Value = (math.Floor(inches) + 5.0/8) * 25.4
+	res := Solve(tr.job)
+	if len(res.Conflicts) == 0 {
+		t.Fatal("not noticed")
+	}
+	s := res.Conflicts[0].Suspects[0]
+	if s.Reading != r.ID || !strings.Contains(s.Explanation, "5/8 for 5/16") {
+		t.Errorf("accused the %s: %q", s.Kind.Words(), s.Explanation)
+	}
+	if math.Abs(s.Mended-honest) > 0.01 {
+		t.Errorf("mended to %g, honestly %g", s.Mended, honest)
+	}
+}
+
+func TestSwappedDigits(t *testing.T) {
+	found := false
+	for _, s := range swappedDigits("917", model.Metric) {
+		found = found || (s.value == 971 && strings.Contains(s.why, "971"))
+	}
+	if !found {
+		t.Error("917 for 971 is not among the slips")
+	}
+}
+
+// A card read looking down the flight instead of up.
+func TestCardReadLookingDown(t *testing.T) {
+	tried, found := 0, 0
+	for seed := uint64(40); seed < 340; seed++ {
+		tr := surveyed(t, seed)
+		s := &tr.job.Flight.Steps[2]
+		honest := tr.job.Flight.Steps[2].Readings
+		turned := make([]model.Reading, len(honest))
+		for i, r := range honest {
+			r.Kind = r.Kind.Mirrored()
+			turned[i] = r
+		}
+		s.Readings = turned
+		res := Solve(tr.job)
+		if w := worst(res.Checks); math.Abs(res.Checks[w].Normal) < 6 {
+			continue // this step is nearly symmetrical: turning its card hardly shows
+		}
+		tried++
+		for _, c := range res.Conflicts {
+			for _, x := range c.Suspects {
+				if x.Step == 2 && strings.Contains(x.Explanation, "looking down") {
+					found++
+				}
+			}
+		}
+	}
+	t.Logf("looking down named on %d of %d cards that showed", found, tried)
+	if tried < 15 || found < tried*8/10 {
+		t.Errorf("named on %d of %d", found, tried)
+	}
+}
+
+// Two widths of the same edge that differ cannot be told apart.
+func TestTwoThatCannotBeToldApart(t *testing.T) {
+	rng := newRand(t, 61)
+	tr := randomTruth(rng, 4)
+	tr.read(rng, 0, model.BackWidth)
+	s := &tr.job.Flight.Steps[1]
+	again := s.Readings[0]
+	again.ID = model.NamedID(tr.job.ID, "again")
+	again.Value += 4
+	s.Readings = append(s.Readings, again)
+	res := Solve(tr.job)
+	if len(res.Conflicts) != 1 || len(res.Conflicts[0].Suspects) != 2 {
+		t.Fatalf("conflicts: %+v", res.Conflicts)
+	}
+	for _, x := range res.Conflicts[0].Suspects {
+		if x.Step != 1 || x.Kind != model.BackWidth {
+			t.Errorf("accused the %s of step %d", x.Kind.Words(), x.Step+1)
+		}
+	}
+}
+
+// No reading is accused of disagreeing with a sketch.
+func TestASketchAccusesNobody(t *testing.T) {
+	rng := newRand(t, 62)
+	tr := randomTruth(rng, 4)
+	tr.read(rng, 0, model.FrontWidth, model.BackWidth)
+	for i := range tr.job.Flight.Steps { // drawn 400 mm too narrow
+		for _, c := range []int{1, 2} {
+			tr.job.Flight.Steps[i].Corners[c].X -= 400
+		}
+	}
+	if c := Solve(tr.job).Conflicts; len(c) != 0 {
+		t.Errorf("accused the %s", c[0].Suspects[0].Kind.Words())
+	}
+}
