@@ -14,8 +14,8 @@ type Answer struct {
 	Job      model.Job // the job it answers
 	Survey   *survey.Result
 	Buildup  buildup.Result
-	Pieces   []pieces.Piece // in the order of building up: R01 T01 R02 …
-	Cards    []saw.Card     // Cards[i] is the card of Pieces[i]
+	Pieces   []pieces.Piece  // in the order of building up: R01 T01 R02 …
+	Cards    []saw.Card      // Cards[i] is the card of Pieces[i]
 	Findings []model.Finding // worst first, then from the bottom up
 }
 

@@ -121,3 +121,47 @@ func TestBandsHold(t *testing.T) {
 }
 
 func percent(a, b int) float64 { return 100 * float64(a) / float64(b) }
+
+// A survey with most readings missing settles, accuses nobody and releases no
+// step whose widths were not read.
+func TestThinSurveysSettle(t *testing.T) {
+	rng := newRand(t, 6)
+	count, accused, released := sweep(200, 1000), 0, 0
+	for f := 0; f < count; f++ {
+		tr := randomTruth(rng, 2+rng.IntN(15))
+		tr.read(rng, 1)
+		tr.blur(rng, 20)
+		for range 1 + rng.IntN(5) {
+			thin(&tr, rng)
+		}
+		res := Solve(tr.job)
+		if res.Status != Converged {
+			t.Fatalf("flight %d: %s", f, res.Status)
+		}
+		if len(res.Conflicts) > 0 {
+			accused++
+		}
+		for i, s := range res.Steps {
+			if s.Readiness != ReadyCut {
+				continue
+			}
+			released++
+			for _, k := range []model.Kind{model.FrontWidth, model.BackWidth} {
+				found := false
+				for _, r := range tr.job.Flight.Steps[i].Readings {
+					found = found || r.Kind == k
+				}
+				if !found {
+					t.Fatalf("flight %d: step %d is ready to cut without a %s", f, i+1, k.Words())
+				}
+			}
+		}
+	}
+	t.Logf("%d thin surveys: %.1f %% accused, %d steps released", count, percent(accused, count), released)
+	if percent(accused, count) > 2 {
+		t.Errorf("%.1f %% accused, want at most 2", percent(accused, count))
+	}
+	if released == 0 {
+		t.Error("no step was released at all, so the test proves nothing")
+	}
+}

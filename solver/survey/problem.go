@@ -35,9 +35,9 @@ type settings struct {
 	start    []float64 // where to start; nil: the sketch
 }
 
-// looseFactor makes a sketch spread of 25 mm into 1 m: no flight differs more
-// from its sketch, and the normal equations stay well conditioned.
-const looseFactor = 40
+// looseFactor makes a sketch spread of 25 mm into 250 mm: no sketch worth the name
+// is farther out, and an unread flight still has a shape to settle on.
+const looseFactor = 10
 
 // taken is a reading in the estimate.
 type taken struct {
