@@ -1,0 +1,369 @@
+package buildup
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"risewright/model"
+	"risewright/solver/survey"
+)
+
+// What a change costs, in the work of moving one tread by a millimetre. Common
+// practice, no source: only the order matters, and it is the trade's. A tread
+// touched at all is lifted, packed and checked; another board is another
+// order; a floor is a room's work.
+const (
+	costTread     = 10 // each tread packed or planed, and 1 for each mm
+	costPlane     = 4  // for each mm planed off an old tread, instead of 1
+	costThickness = 30 // another board for all treads
+	costFloor     = 60 // each floor raised
+	costFloorMM   = 3  // and for each mm of it
+)
+
+// How far a remedy may go, in mm. Common practice, no source.
+const (
+	// PlaneMost is the most taken off an old tread. It carries people: deeper
+	// planing is for someone who can judge what is left.
+	PlaneMost = 6.0
+	// planeShare is the most of an old tread's thickness that is planed off.
+	planeShare = 0.25
+	// PackMost is the most laid under a tread, and FloorMost on a floor.
+	PackMost  = 40.0
+	FloorMost = 40.0
+)
+
+// The height grid of remedies. Imperial jobs use the 64th, which tapes show
+// half of; it is finer than the half millimetre.
+const (
+	gridMetric   = 0.5
+	gridImperial = float64(model.Inch) / 64
+)
+
+// Mending is what can be done to bring the rises within a code's limits.
+type Mending struct {
+	Status   MendingStatus
+	Limits   RiseLimits
+	Remedies []Remedy // least work first; empty unless Status is Mendable
+	Why      string   // in words, when there are no remedies
+}
+
+// MendingStatus says how a search for remedies ended.
+type MendingStatus string
+
+// The ways a search can end.
+const (
+	NoLimits  MendingStatus = "no limits" // the code sets none on rises, or there is no flight
+	Compliant MendingStatus = "compliant" // the rises are within the limits as planned
+	Mendable  MendingStatus = "mendable"
+	Unmended  MendingStatus = "unmended" // nothing tried brings them within
+)
+
+// Remedy is one way to bring the rises within the limits: the least work of
+// those that touch the same kinds of thing. It has been verified by applying
+// Edits and computing again.
+type Remedy struct {
+	Title  string
+	Detail string
+	Cost   float64 // see the cost constants
+	Edits  []model.Edit
+
+	Bottom, Top float64 // how much each floor is raised, mm
+	Board       model.StockSize
+	NewBoard    bool // whether Board is to be used instead of the job's
+	Treads      []TreadMove
+	After       Uniformity // of the rises then
+}
+
+// TreadMove is packing added under a tread, or taken away when negative; once
+// there is none left the old tread is planed.
+type TreadMove struct {
+	Step  int // from 1
+	By    float64
+	Plane float64 // how much of it is planed off the old tread
+}
+
+// Edit returns the remedy as one undoable change.
+func (r Remedy) Edit() model.Edit { return model.Batch{Name: r.Title, Edits: r.Edits} }
+
+// Remedies returns the smallest changes that bring the rises within the limits
+// that table sets for the class of stair. They raise the bottom floor, the top
+// floor or both, use another board of the stock for the treads, pack or plane
+// single treads, or combine these; for every combination the least work is
+// found, and a combination that costs no less than one with fewer kinds of
+// change is left out.
+//
+// The search is exact on a height grid of 0.5 mm (1/64 in for an imperial
+// job): a dynamic programme along the flight, run once for every window of
+// rises that the permitted spread allows. Packing is level: it cannot mend a
+// riser whose sides differ by more than the limits allow.
+func Remedies(job model.Job, s *survey.Result, table model.RuleTable, class string, stock model.Stock) Mending {
+	return mend(job, s, RiseLimitsOf(table, class), stock, reach{plane: PlaneMost, pack: PackMost, floor: FloorMost})
+}
+
+// reach bounds what a remedy may do, in mm.
+type reach struct{ plane, pack, floor float64 }
+
+func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock, far reach) Mending {
+	out := Mending{Limits: limits}
+	now := Compute(job, s)
+	switch {
+	case len(now.Steps) < 2:
+		out.Status, out.Why = NoLimits, "there is no flight to mend"
+		return out
+	case len(limits.Rules) == 0:
+		out.Status, out.Why = NoLimits, "the chosen code sets no limits on rises that could be tested"
+		return out
+	case limits.Within(&now):
+		out.Status, out.Why = Compliant, "the rises are within the limits as planned"
+		return out
+	}
+	boards := []board{{}}
+	for _, t := range stock.TreadThicknesses {
+		own := t.Units == job.Units || t.Units == ""
+		if own && t.Size > 0 && math.Abs(float64(t.Size-job.Overlay.Tread)) > limitSlack {
+			boards = append(boards, board{by: float64(t.Size - job.Overlay.Tread), size: t, other: true})
+		}
+	}
+	found := search(&job, &now, limits, boards, far)
+	for _, a := range found {
+		if r, ok := a.change().remedy(job, s, limits); ok {
+			out.Remedies = append(out.Remedies, r)
+		}
+	}
+	if c, ok := restoring(&job, far); ok && !reached(out.Remedies, c) {
+		if r, ok := c.remedy(job, s, limits); ok {
+			r.Detail = "This gives every rise back what it is today. " + r.Detail
+			out.Remedies = append(out.Remedies, r)
+		}
+	}
+	if len(out.Remedies) > 0 {
+		out.Status = Mendable
+		return out
+	}
+	out.Status, out.Why = Unmended, unmended(&job, &now, limits, far)
+	return out
+}
+
+// unmended says why nothing helped.
+func unmended(job *model.Job, now *Result, limits RiseLimits, far reach) string {
+	f := job.Format()
+	for _, o := range now.Steps {
+		d := math.Abs(o.RiseAfter.Left.At - o.RiseAfter.Right.At)
+		allowed := math.Min(limits.Spread, limits.Most-limits.Least)
+		if d > allowed+limitSlack {
+			return fmt.Sprintf("riser %d differs by %s between its two sides and the limits allow %s; raising it level cannot mend that: take the tilt out of the treads first, then look again",
+				o.Number, f.Length(model.Length(d)), f.Length(model.Length(allowed)))
+		}
+	}
+	return fmt.Sprintf("no floor raised by up to %s, no board in stock, and no packing up to %s or planing up to %s brings every rise within the limits; the flight may have to be rebuilt, and that is for a builder and the local official to say",
+		f.Length(model.Length(far.floor)), f.Length(model.Length(far.pack)), f.Length(model.Length(far.plane)))
+}
+
+// board is a choice of tread thickness, as a change from the job's.
+type board struct {
+	by    float64
+	size  model.StockSize
+	other bool
+}
+
+// answer is what the search found for one combination of kinds of change.
+type answer struct {
+	kinds kinds
+	cost  int64 // in costUnit
+	grid  float64
+	moves []int // grid steps: bottom floor, treads 1 to N-1, top floor
+	board board
+}
+
+// change is what a remedy does to the job, in mm.
+type change struct {
+	cost        float64
+	bottom, top float64
+	treads      []TreadMove
+	board       board
+}
+
+// change returns the answer in mm.
+func (a answer) change() change {
+	n := len(a.moves) - 1
+	c := change{
+		cost: float64(a.cost) * costUnit, board: a.board,
+		bottom: float64(a.moves[0]) * a.grid, top: float64(a.moves[n]) * a.grid,
+	}
+	for k := 1; k < n; k++ {
+		if a.moves[k] != 0 {
+			c.treads = append(c.treads, TreadMove{Step: k, By: float64(a.moves[k]) * a.grid})
+		}
+	}
+	return c
+}
+
+// restoring returns the trade's best fix, both floors raised by the board, so
+// that every rise is what it was. It is offered even where less would do,
+// because the least change leaves the rises at the edge of the limits. There is
+// none when boards or packing differ from tread to tread.
+func restoring(job *model.Job, far reach) (change, bool) {
+	up := laid(job, 0)
+	for i := range job.Flight.Steps[:len(job.Flight.Steps)-1] {
+		if laid(job, i) != up {
+			return change{}, false
+		}
+	}
+	c := change{bottom: up - float64(job.Overlay.FloorBottom), top: up - float64(job.Overlay.FloorTop)}
+	if c.bottom < 0 || c.top < 0 || math.Max(c.bottom, c.top) > far.floor {
+		return change{}, false
+	}
+	for _, up := range [2]float64{c.bottom, c.top} {
+		if up > 0 {
+			c.cost += costFloor + costFloorMM*up
+		}
+	}
+	return c, true
+}
+
+// reached says whether a remedy found already raises the floors just so.
+func reached(rs []Remedy, c change) bool {
+	for _, r := range rs {
+		if len(r.Treads) == 0 && !r.NewBoard && r.Bottom == c.bottom && r.Top == c.top {
+			return true
+		}
+	}
+	return false
+}
+
+// remedy words the change, makes edits of it, and verifies it.
+func (a change) remedy(job model.Job, s *survey.Result, limits RiseLimits) (Remedy, bool) {
+	r := Remedy{Cost: a.cost, Bottom: a.bottom, Top: a.top}
+	overlay := job.Overlay
+	overlay.FloorBottom += model.Length(r.Bottom)
+	overlay.FloorTop += model.Length(r.Top)
+	if a.board.other {
+		r.Board, r.NewBoard = a.board.size, true
+		overlay.Tread = a.board.size.Size
+	}
+	if overlay != job.Overlay {
+		r.Edits = append(r.Edits, model.SetOverlay{Overlay: overlay})
+	}
+	for _, m := range a.treads {
+		st := &job.Flight.Steps[m.Step-1]
+		e := model.StepOf(*st)
+		e.Pack += model.Length(m.By)
+		r.Edits = append(r.Edits, e)
+		m.Plane = planed(float64(st.Pack), float64(e.Pack))
+		r.Treads = append(r.Treads, m)
+	}
+	r.describe(job.Format())
+	changed, err := r.Edit().Apply(job)
+	if err != nil {
+		return Remedy{}, false
+	}
+	after := Compute(changed, s)
+	r.After = after.RiseAfter
+	if !limits.Within(&after) {
+		return Remedy{}, false
+	}
+	lo, hi := job.Format().Length(model.Length(r.After.Smallest.Value.At)), job.Format().Length(model.Length(r.After.Largest.Value.At))
+	rises := fmt.Sprintf("Rises then lie between %s and %s.", lo, hi)
+	if lo == hi {
+		rises = fmt.Sprintf("Every rise is then %s.", lo)
+	}
+	r.Detail = strings.TrimSpace(r.Detail + " " + rises)
+	return r, true
+}
+
+// planed returns how much of a change of packing is planed off the old tread.
+func planed(from, to float64) float64 {
+	return math.Max(0, math.Max(0, -to)-math.Max(0, -from))
+}
+
+// describe fills in the title and the detail.
+func (r *Remedy) describe(f model.Format) {
+	if f.Units == model.Imperial {
+		f.Fraction = 64
+	}
+	length := func(v float64) string { return f.Length(model.Length(v)) }
+	var parts []string
+	switch {
+	case r.Bottom > 0 && r.Bottom == r.Top:
+		parts = append(parts, "raise both floors by "+length(r.Bottom))
+	case r.Bottom > 0 && r.Top > 0:
+		parts = append(parts, fmt.Sprintf("raise the bottom floor by %s and the top floor by %s", length(r.Bottom), length(r.Top)))
+	case r.Bottom > 0:
+		parts = append(parts, "raise the bottom floor by "+length(r.Bottom))
+	case r.Top > 0:
+		parts = append(parts, "raise the top floor by "+length(r.Top))
+	}
+	if r.NewBoard {
+		parts = append(parts, "use "+r.Board.Name+" treads")
+	}
+	var pack, lower, moves []string
+	deepest := 0.0
+	for _, t := range r.Treads {
+		name := fmt.Sprint(t.Step)
+		if t.By > 0 {
+			pack = append(pack, name)
+			moves = append(moves, fmt.Sprintf("tread %d up %s", t.Step, length(t.By)))
+		} else {
+			lower = append(lower, name)
+			moves = append(moves, fmt.Sprintf("tread %d down %s", t.Step, length(-t.By)))
+		}
+		deepest = math.Max(deepest, t.Plane)
+	}
+	if len(pack) > 0 {
+		parts = append(parts, "pack "+treads(pack))
+	}
+	if len(lower) > 0 {
+		verb := "take packing out under "
+		if deepest > 0 {
+			verb = "plane "
+		}
+		parts = append(parts, verb+treads(lower))
+	}
+	r.Title = strings.Join(parts, ", ")
+	var detail []string
+	if len(moves) > 0 {
+		text := strings.Join(moves, ", ")
+		detail = append(detail, strings.ToUpper(text[:1])+text[1:]+".")
+	}
+	if r.Bottom > 0 || r.Top > 0 {
+		detail = append(detail, "A raised floor meets doors, skirtings and thresholds: look at those first.")
+	}
+	if deepest > 0 {
+		detail = append(detail, "Planing thins a board that carries people: have it judged by someone who knows before taking off more than a shaving.")
+	}
+	r.Detail = strings.Join(detail, " ")
+}
+
+func treads(names []string) string {
+	switch len(names) {
+	case 1:
+		return "tread " + names[0]
+	case 2:
+		return "treads " + names[0] + " and " + names[1]
+	}
+	return "treads " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+// least keeps the answers that cost less than every one with a part of their
+// kinds of change, cheapest first.
+func least(best map[kinds]answer) []answer {
+	var out []answer
+	for k, a := range best {
+		dominated := false
+		for m, b := range best {
+			dominated = dominated || m != k && m&k == m && b.cost <= a.cost
+		}
+		if !dominated {
+			out = append(out, a)
+		}
+	}
+	sort.Slice(out, func(i, k int) bool {
+		if out[i].cost != out[k].cost {
+			return out[i].cost < out[k].cost
+		}
+		return out[i].kinds < out[k].kinds
+	})
+	return out
+}
