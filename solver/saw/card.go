@@ -22,7 +22,7 @@ type Card struct {
 	Why      string
 
 	Cautions []string // about saws and dust, the same on every card
-	Notes    []string // about this board
+	Notes    []string // about this board and its cuts
 }
 
 // Blank is the board to take. Its two long edges are the far edge, named Back,
@@ -101,15 +101,14 @@ const (
 	Square Hand = "square"
 )
 
-// Measure is one mark. For a crosscut it lies on the line where Edge meets the
-// show face, Value from the corner of that line at the end From. For a rip it
-// lies on the show face, Value square from Edge, starting at the corner of
-// Edge at the end From.
+// Measure is one mark on the show face. It starts from the corner where Edge
+// meets the end From. For a crosscut it lies Value from there along Edge; for a
+// rip it lies Along along Edge from there, and Value square in from Edge.
 type Measure struct {
-	Value float64 // mm
-	From  Hand    // the board's end as it is at that moment, sawn or not
-	Edge  Edge
-	Point Point // crosscut only: what the mark is on the finished end
+	Value, Along float64 // mm
+	From         Hand    // the board's end as it is at that moment, sawn or not
+	Edge         Edge
+	Point        Point // crosscut only: what the mark is on the finished end
 }
 
 // Point says whether the mark is the end's long or short point on the face.
