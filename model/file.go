@@ -18,9 +18,10 @@ const (
 	MaxFileBytes = 16 << 20
 	// maxFileDepth is the deepest nesting read; a job has 7 levels.
 	maxFileDepth = 32
-	// maxFileValues is the most values read: in a full file of MaxFileBytes a
-	// value takes at least 25 bytes with its indent, so none has more.
-	maxFileValues = 1_000_000
+	// maxFileValues is the most values read. In a file that Encode wrote a
+	// value takes over 30 bytes with its name and indent, so the largest has
+	// fewer than 560,000.
+	maxFileValues = 600_000
 	// maxNumberText is the longest number read, in bytes. The shortest text
 	// that gives a float64 back exactly has at most 24.
 	maxNumberText = 64

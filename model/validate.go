@@ -19,6 +19,9 @@ const (
 	MaxReadings = 400
 	// MaxRows is the most instruments, rail heights, headroom points or doors.
 	MaxRows = 1000
+	// maxDefaults is the most kinds an instrument may be offered for first;
+	// there are 23 kinds.
+	maxDefaults = 100
 	// MaxLength bounds every coordinate and length: 500 m, so 1,000 steps fit.
 	MaxLength Length = 500_000
 	// MaxText bounds a name or a note, in bytes.
@@ -139,6 +142,10 @@ func (j Job) validateTables() []Finding {
 		}
 		if !slices.Contains(standings, in.Standing) {
 			add(field, "job.standing", fmt.Sprintf("the standing of %q is %q", in.Name, in.Standing), `write "memory", or "yours" for a value you set`)
+		}
+		if n := len(in.Default); n > maxDefaults {
+			add(field, "job.reading.kind", fmt.Sprintf("%q is offered for %d kinds", in.Name, n), fmt.Sprintf("at most %d are kept", maxDefaults))
+			continue
 		}
 		for _, k := range in.Default {
 			if k.Quantity() == "" {

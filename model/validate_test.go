@@ -2,6 +2,7 @@ package model_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -89,6 +90,9 @@ func TestValidateRules(t *testing.T) {
 			j.States = j.States[1:]
 		}, "job.reading.state", model.Place{Step: 1, Kind: model.BackWidth, Reading: id("reading a")}},
 		{"instrument's text", func(j *model.Job) { j.Instruments[1].Note = strings.Repeat("x", model.MaxText) }, "job.text", model.Place{Field: "instruments.1"}},
+		{"many defaults", func(j *model.Job) {
+			j.Instruments[0].Default = slices.Repeat([]model.Kind{model.BackWidth}, 101)
+		}, "job.reading.kind", model.Place{Field: "instruments.0"}},
 		{"default kind", func(j *model.Job) { j.Instruments[0].Default[0] = "girth" }, "job.reading.kind", model.Place{Field: "instruments.0"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
