@@ -37,7 +37,7 @@ func Check(job model.Job, b *buildup.Result, table model.RuleTable) []model.Find
 	if b == nil || len(b.Steps) == 0 {
 		return nil
 	}
-	c := checker{job: &job, b: b, format: job.Format(), class: ClassOf(table, job.CodeClass)}
+	c := checker{job: &job, b: b, format: job.Format(), class: buildup.ClassOf(table, job.CodeClass)}
 	for i := range table.Limits {
 		l := &table.Limits[i]
 		if l.Measure == "" || !l.AppliesTo(c.class) {
@@ -49,20 +49,6 @@ func Check(job model.Job, b *buildup.Result, table model.RuleTable) []model.Find
 	c.practice()
 	sort.SliceStable(c.out, func(i, k int) bool { return c.out[i].Severity > c.out[k].Severity })
 	return c.out
-}
-
-// ClassOf returns the class of stair that counts: the one asked for if the
-// table has it, else the table's first, else none.
-func ClassOf(table model.RuleTable, class string) string {
-	for _, c := range table.Classes {
-		if c.ID == class {
-			return class
-		}
-	}
-	if len(table.Classes) > 0 {
-		return table.Classes[0].ID
-	}
-	return ""
 }
 
 // checker is a list of findings being made.
@@ -103,7 +89,7 @@ func (l bounds) excess(v float64) float64 {
 	return e
 }
 
-// scale returns the slack that suits the size of the limits.
+// slack returns what rounding may add, by the size of the limits.
 func (l bounds) slack(m measure) float64 {
 	if m == pitch || m == treadSlope {
 		return slackFactor * math.Max(math.Abs(l.lo), math.Abs(l.hi))
@@ -161,9 +147,8 @@ func (c *checker) limit(l *model.Limit) {
 	tolerance := allowed.slack(m)
 	exempt := exemptGoing(l)
 	var worst, close sample
-	worstBy, closeBy := tolerance, 0.0
-	lastStep, others := 0, 0
-	places, sure := 0, false
+	worstBy, closeBy := 0.0, 0.0
+	lastStep, places, sure, found := 0, 0, false, false
 	c.each(m, func(s sample) {
 		if exempt > 0 && s.step > 0 && c.goingOn(s.step) >= exempt-slack {
 			return
@@ -174,8 +159,9 @@ func (c *checker) limit(l *model.Limit) {
 				places++
 				lastStep = s.step
 			}
-			if e > worstBy {
-				worst, worstBy, sure = s, e, e > s.band
+			// the first of places that are equal but for rounding is named
+			if !found || e > worstBy+tolerance {
+				worst, worstBy, sure, found = s, e, e > s.band, true
 			}
 			return
 		}
@@ -184,8 +170,7 @@ func (c *checker) limit(l *model.Limit) {
 		}
 	})
 	if places > 0 {
-		others = places - 1
-		c.out = append(c.out, c.outside(l, m, allowed, worst, worstBy, sure, others))
+		c.out = append(c.out, c.outside(l, m, allowed, worst, worstBy, sure, places-1))
 		return
 	}
 	switch {
@@ -230,15 +215,10 @@ func severity(s model.Standing) model.Severity {
 func (c *checker) outside(l *model.Limit, m measure, allowed bounds, s sample, by float64, sure bool, others int) model.Finding {
 	over := allowed.hasHi && s.at > allowed.hi
 	value, limit := c.pair(m, l, s.at, over)
-	var title string
 	name := bound(over, l.Standing)
-	switch {
-	case sure:
+	title := c.doubtful(m, s, over, name, value, limit)
+	if sure {
 		title = fmt.Sprintf("%s %s %s; %s is %s", c.subject(m, s), m.verb(), value, name, limit)
-	case over:
-		title = fmt.Sprintf("%s may exceed %s of %s: %s %s %s", c.subject(m, s), name, limit, m.verb(), value, c.bandText(m, s.band))
-	default:
-		title = fmt.Sprintf("%s may fall short of %s of %s: %s %s %s", c.subject(m, s), name, limit, m.verb(), value, c.bandText(m, s.band))
 	}
 	if others > 0 {
 		title += fmt.Sprintf(" (and %d more)", others)
@@ -254,17 +234,26 @@ func (c *checker) outside(l *model.Limit, m measure, allowed bounds, s sample, b
 	return f
 }
 
-// near words a figure inside its limit whose band reaches past it.
-func (c *checker) near(l *model.Limit, m measure, allowed bounds, s sample) model.Finding {
-	over := allowed.hasHi && (!allowed.hasLo || allowed.hi-s.at <= s.at-allowed.lo)
-	value, limit := c.pair(m, l, s.at, over)
+// doubtful words a figure whose band reaches past its limit.
+func (c *checker) doubtful(m measure, s sample, over bool, name, value, limit string) string {
 	may := "may exceed"
 	if !over {
 		may = "may fall short of"
 	}
+	of := ""
+	if m.verb() == "will differ by" {
+		of = "the difference of "
+	}
+	return fmt.Sprintf("%s%s %s %s of %s: it is about %s %s", of, c.subject(m, s), may, name, limit, value, c.bandText(m, s.band))
+}
+
+// near words a figure inside its limit whose band reaches past it.
+func (c *checker) near(l *model.Limit, m measure, allowed bounds, s sample) model.Finding {
+	over := allowed.hasHi && (!allowed.hasLo || allowed.hi-s.at <= s.at-allowed.lo)
+	value, limit := c.pair(m, l, s.at, over)
 	f := c.finding(l, m, s)
 	f.Severity = model.Note
-	f.Title = fmt.Sprintf("%s %s %s of %s: %s %s %s", c.subject(m, s), may, bound(over, l.Standing), limit, m.verb(), value, c.bandText(m, s.band))
+	f.Title = c.doubtful(m, s, over, bound(over, l.Standing), value, limit)
 	f.Detail = fmt.Sprintf("%s The limit lies inside the 95 %% band of what was measured, so it cannot be said which side of it the figure is. %s", c.arithmetic(m, s), source(l))
 	f.Remedy = "measure it again on bare wood, or with a closer instrument"
 	return f

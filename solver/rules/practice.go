@@ -364,7 +364,7 @@ func (c *checker) doors() {
 		}
 		c.advise(fmt.Sprintf("door.%d", i+1), model.Place{Field: "flight.doors"},
 			fmt.Sprintf("%s at the %s must be undercut by %s", name, floor, c.length(d.Undercut)),
-			fmt.Sprintf("It %s: %s now, less the floor's build-up.", after, c.length(d.Before)),
+			fmt.Sprintf("It %s: %s now, less the floor's build-up. A gap of %s is wanted.", after, c.length(d.Before), c.length(d.After+d.Undercut)),
 			"take the door off and cut its lower edge; a fire door must not be cut without advice")
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver/buildup"
@@ -155,27 +156,24 @@ func (c *checker) arithmetic(m measure, s sample) string {
 		return c.riseSum(k, s.side)
 	case riseSpread:
 		u := c.b.RiseAfter
-		if u.Largest.Step == u.Smallest.Step {
-			return c.riseSum(u.Largest.Step, u.Largest.Side) + " " + c.riseSum(u.Smallest.Step, u.Smallest.Side)
-		}
 		return fmt.Sprintf("%s %s", c.riseSum(u.Largest.Step, u.Largest.Side), c.riseSum(u.Smallest.Step, u.Smallest.Side))
 	case riseAdjacent:
 		return fmt.Sprintf("%s %s", c.riseSum(k-1, s.side), c.riseSum(k, s.side))
 	case going:
 		o := &c.b.Steps[k-1]
 		return fmt.Sprintf("From new nose line %d to new nose line %d %s; the old riser faces stand %s apart.",
-			k-1, k, c.length(o.GoingAfter.On(s.side).At), c.length(o.GoingBefore.On(s.side).At))
+			k-1, k, c.fine(o.GoingAfter.On(s.side).At), c.fine(o.GoingBefore.On(s.side).At))
 	case goingSpread, nosingSpread:
 		u := c.b.GoingAfter
 		if m == nosingSpread {
 			u = c.b.Nosing
 		}
 		return fmt.Sprintf("Largest at step %d %s: %s. Smallest at step %d %s: %s.",
-			u.Largest.Step, u.Largest.Side, c.length(u.Largest.Value.At),
-			u.Smallest.Step, u.Smallest.Side, c.length(u.Smallest.Value.At))
+			u.Largest.Step, u.Largest.Side, c.fine(u.Largest.Value.At),
+			u.Smallest.Step, u.Smallest.Side, c.fine(u.Smallest.Value.At))
 	case goingAdjacent:
-		return fmt.Sprintf("Step %d %s: %s. Step %d: %s.", k-1, s.side, c.length(c.b.Steps[k-2].GoingAfter.On(s.side).At),
-			k, c.length(c.b.Steps[k-1].GoingAfter.On(s.side).At))
+		return fmt.Sprintf("Step %d %s: %s. Step %d: %s.", k-1, s.side, c.fine(c.b.Steps[k-2].GoingAfter.On(s.side).At),
+			k, c.fine(c.b.Steps[k-1].GoingAfter.On(s.side).At))
 	case nosing:
 		return "The overhang of the overlay, from the new riser face to the new nose."
 	case headroom, railHeight:
@@ -185,21 +183,21 @@ func (c *checker) arithmetic(m measure, s sample) string {
 		}
 		x := h[s.index]
 		return fmt.Sprintf("%s as it stands - %s the nose rises - %s for moving the nose line %s forward on this pitch = %s.",
-			c.length(x.Before.At), c.length(x.Raised), c.length(x.Advanced), c.length(c.b.Steps[k-1].Forward), c.length(x.After.At))
+			c.fine(x.Before.At), c.fine(x.Raised), c.fine(x.Advanced), c.fine(c.b.Steps[k-1].Forward), c.fine(x.After.At))
 	case twoRisePlusGoing:
 		g := max(k, 2)
-		return fmt.Sprintf("2 x %s + %s = %s.", c.length(c.b.Steps[k-1].RiseAfter.Mean()),
-			c.length(c.b.Steps[g-1].GoingAfter.Mean()), c.length(s.at))
+		return fmt.Sprintf("2 x %s + %s = %s.", c.fine(c.b.Steps[k-1].RiseAfter.Mean()),
+			c.fine(c.b.Steps[g-1].GoingAfter.Mean()), c.fine(s.at))
 	case pitch:
-		return fmt.Sprintf("Mean rise %s over mean going %s.", c.length(c.b.MeanRise), c.length(c.b.MeanGoing))
+		return fmt.Sprintf("Mean rise %s over mean going %s.", c.fine(c.b.MeanRise), c.fine(c.b.MeanGoing))
 	case treadSlope:
 		o := &c.b.Steps[k-1]
-		return fmt.Sprintf("%s out of level across, and %s fore and aft.", c.length(o.Across.At), c.figure(treadSlope, math.Abs(o.Fall.At)))
+		return fmt.Sprintf("%s out of level across, and %s fore and aft.", c.fine(o.Across.At), c.figure(treadSlope, math.Abs(o.Fall.At)))
 	case widthClear:
 		return "The narrower of front and back, between the sides at the height of the new tread; what the code measures higher up is not known here."
 	case flightRise:
 		return fmt.Sprintf("%s old floor to old floor - %s laid on the bottom floor + %s on the top floor = %s.",
-			c.length(c.b.FlightRiseBefore.At), c.length(c.b.FloorBottom), c.length(c.b.FloorTop), c.length(c.b.FlightRise.At))
+			c.fine(c.b.FlightRiseBefore.At), c.fine(c.b.FloorBottom), c.fine(c.b.FloorTop), c.fine(c.b.FlightRise.At))
 	}
 	return "Counted from the bottom floor to the landing nosing."
 }
@@ -214,10 +212,17 @@ func (c *checker) riseSum(k int, side buildup.Side) string {
 		below = u.NewTop.On(side).At - u.OldTop.On(side).At
 	}
 	return fmt.Sprintf("Riser %d %s: %s existing + %s laid above - %s laid below = %s.",
-		k, side, c.length(o.RiseBefore.On(side).At), c.length(above), c.length(below), c.length(o.RiseAfter.On(side).At))
+		k, side, c.fine(o.RiseBefore.On(side).At), c.fine(above), c.fine(below), c.fine(o.RiseAfter.On(side).At))
 }
 
 func (c *checker) length(v float64) string { return c.format.Length(model.Length(v)) }
+
+// fine prints a length so closely that sums shown in a detail add up.
+func (c *checker) fine(v float64) string {
+	f := c.format
+	f.Fraction, f.Step = 64, 0.1
+	return f.Length(model.Length(v))
+}
 
 // figure prints a value of measure m.
 func (c *checker) figure(m measure, v float64) string {
@@ -232,7 +237,7 @@ func figure(f model.Format, m measure, v float64) string {
 		if v < 1e-4 { // flatter than 1 in 10,000 no level shows
 			return "level"
 		}
-		return "1:" + strconv.FormatFloat(1/v, 'f', 1, 64)
+		return "1:" + strings.TrimSuffix(strconv.FormatFloat(1/v, 'f', 1, 64), ".0")
 	case flightRisers:
 		return count(int(math.Round(v)), "riser")
 	}
