@@ -2,6 +2,7 @@ package handle
 
 import (
 	"risewright/model"
+	"risewright/solver"
 	"risewright/view/drawing"
 )
 
@@ -55,4 +56,21 @@ func Hit(hs []Handle, v drawing.Viewport, px drawing.Point, radius float64) (Han
 		return Handle{}, false
 	}
 	return hs[at], true
+}
+
+// Make returns handle id of a at a place of its drawing, with the readings that
+// hold it and its words.
+func Make(a *solver.Answer, id ID, at drawing.Point, o *Options) Handle {
+	h := Handle{ID: id, At: at, Held: heldBy(a, id, o.WholeSide), Words: id.words(Steps(a))}
+	switch id.Kind {
+	case TreadHeight, FloorBottom, FloorTop, Rail:
+		h.Along = drawing.Point{Y: 1}
+	case Overhang:
+		h.Along = drawing.Point{X: 1}
+	default:
+		if g, err := gripOf(Steps(a), id, false); err == nil && g.n == 1 {
+			h.Along = o.Turn(g.axes[0])
+		}
+	}
+	return h
 }
