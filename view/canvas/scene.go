@@ -1,0 +1,37 @@
+package canvas
+
+import (
+	"fyne.io/fyne/v2"
+
+	"risewright/view/drawing"
+)
+
+// Scene is what a canvas shows. All calls come from the goroutine of the
+// interface.
+type Scene interface {
+	// Draw adds the drawing to an empty list.
+	Draw(l *drawing.List, v drawing.Viewport)
+	// Fit returns the viewport that shows everything in width by height
+	// pixels; paper is pixels per paper millimetre.
+	Fit(width, height, paper float64) drawing.Viewport
+}
+
+// Hand is a Scene that can be touched. Points are pixels; the viewport tells
+// what lies under them.
+type Hand interface {
+	// Hover tells where the pointer is; out is true when it has left. It says
+	// whether the drawing changes by it, and whether a handle lies there.
+	Hover(v drawing.Viewport, at drawing.Point, out bool) (changed, handle bool)
+	// Grab says whether the press takes hold of something.
+	Grab(v drawing.Viewport, at drawing.Point) bool
+	// Drag moves what was grabbed; the viewport is that of the press.
+	Drag(v drawing.Viewport, at drawing.Point)
+	// Drop lets go of it where it is.
+	Drop()
+	// Cancel puts it back.
+	Cancel()
+	// Click is a press and release without a grab or a move.
+	Click(v drawing.Viewport, at drawing.Point)
+	// Key answers a key that the canvas does not use itself.
+	Key(k fyne.KeyName) bool
+}
