@@ -19,6 +19,11 @@ const (
 	// squareEdge is how far from square to the face, in radians, an edge may be
 	// and still be laid to the fence.
 	squareEdge = 1e-6
+	// lying is how far the cosines of the board's directions may be from 1, and
+	// its place in mm (squared) from 0, for it to lie as wanted already: 1e-20
+	// in the direction squared is below what float64 can show over a board, and
+	// so is 1e-10 mm.
+	lying = 1e-20
 	// samePoint is how much longer one corner of an end must be, in mm, for
 	// long and short point to be told apart: below it either name does no harm.
 	samePoint = 1e-3
@@ -122,7 +127,11 @@ func (w *Wood) lay(fence Edge, face Face) error {
 		}
 		down = under.offset
 	}
-	w.b.turn(x, y, z, mgl64.Vec3{0, -edge.offset, down})
+	shift := mgl64.Vec3{0, -edge.offset, down}
+	if y[1] > 1-lying && z[2] > 1-lying && shift.Dot(shift) < lying {
+		return nil // it lies that way already
+	}
+	w.b.turn(x, y, z, shift)
 	return nil
 }
 
