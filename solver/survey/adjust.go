@@ -62,7 +62,7 @@ type adjustment struct {
 }
 
 // adjust estimates the unknowns by Gauss-Newton steps from start, halving a
-// step that makes things worse.
+// step that makes things worse, and mixing steps that converge slowly.
 func (sys *system) adjust(start []float64) *solution {
 	m := len(sys.far)
 	sol := &solution{x: append([]float64(nil), start...), far: m, v: make([][]float64, m)}
@@ -74,10 +74,10 @@ func (sys *system) adjust(start []float64) *solution {
 	change := math.Inf(1)          // largest change of the step before
 	before := math.Inf(1)          // and of the one before that
 	step := make([]float64, sys.n) // the step before, for going back half way
+	var mix *mixing
 	factored := false
 	for sol.iterations = 1; sol.iterations <= maxIterations; sol.iterations++ {
 		refactor := !factored || change > fresh || change > brisk*before
-		before = change
 		objective := a.assemble(refactor)
 		// Gauss-Newton can overshoot from a poor start: go back half way. The
 		// allowance is the rounding of a sum of a few hundred squares.
@@ -87,10 +87,10 @@ func (sys *system) adjust(start []float64) *solution {
 				sol.x[i] -= step[i]
 			}
 			change /= 2
-			factored = false
+			factored, mix = false, nil
 			continue
 		}
-		last = objective
+		last, before = objective, change
 		if refactor {
 			if factored = a.factor(); !factored {
 				sol.status, sol.objective = Stalled, objective
@@ -99,14 +99,22 @@ func (sys *system) adjust(start []float64) *solution {
 		}
 		copy(step, a.rhs)
 		a.solve(step)
-		change = 0
-		for i, d := range step {
-			sol.x[i] += d
-			change = math.Max(change, math.Abs(d))
-		}
-		if change < settled {
+		if change = largest(step); change < settled {
+			for i, d := range step {
+				sol.x[i] += d
+			}
 			sol.status = Converged
 			break
+		}
+		if change < fresh && sol.iterations > mixAfter {
+			if mix == nil {
+				mix = newMixing(sys.spread)
+			}
+			mix.improve(sol.x, step)
+			change = largest(step)
+		}
+		for i, d := range step {
+			sol.x[i] += d
 		}
 	}
 	if sol.status == "" {
@@ -121,6 +129,15 @@ func (sys *system) adjust(start []float64) *solution {
 	sol.inverse = a.b.inverse()
 	sol.foldIn()
 	return sol
+}
+
+// largest returns the largest magnitude in v.
+func largest(v []float64) float64 {
+	out := 0.0
+	for _, d := range v {
+		out = math.Max(out, math.Abs(d))
+	}
+	return out
 }
 
 // assemble computes the objective and the right-hand side at the present

@@ -49,12 +49,16 @@ func slips(r model.Reading, units model.Units) []slip {
 		add("read with the wrong sign: the other side is the high one", -v)
 	case model.QuantityLength:
 		for _, k := range []struct {
-			mm  float64
-			why string
+			mm     float64
+			why    string
+			metric bool
 		}{
-			{25.4, "an inch slipped"}, {50.8, "two inches slipped"}, {304.8, "a foot slipped"},
-			{12.7, "half an inch slipped"}, {10, "a centimetre slipped"}, {100, "ten centimetres slipped"},
+			{25.4, "an inch slipped", false}, {50.8, "two inches slipped", false}, {304.8, "a foot slipped", false},
+			{12.7, "half an inch slipped", false}, {10, "a centimetre slipped", true}, {100, "ten centimetres slipped", true},
 		} {
+			if k.metric && hasFraction(r.Typed) {
+				continue // read off the inch side of the tape
+			}
 			add(k.why+": the tape was read too long", v-k.mm)
 			add(k.why+": the tape was read too short", v+k.mm)
 		}
@@ -68,7 +72,7 @@ func slips(r model.Reading, units model.Units) []slip {
 // halved, doubled, or counted from the other side.
 func fractionSlips(typed string) []slip {
 	l, err := model.ParseLength(typed, model.Imperial)
-	if err != nil || !strings.ContainsAny(typed, "/⁄½¼¾⅛⅜⅝⅞") {
+	if err != nil || !hasFraction(typed) {
 		return nil
 	}
 	inches := float64(l) / 25.4
@@ -93,6 +97,9 @@ func fractionSlips(typed string) []slip {
 	}
 	return out
 }
+
+// hasFraction says whether a typed length has an inch fraction.
+func hasFraction(typed string) bool { return strings.ContainsAny(typed, "/⁄½¼¾⅛⅜⅝⅞") }
 
 // sixtyFourths writes a fraction of an inch in lowest terms.
 func sixtyFourths(f float64) string {

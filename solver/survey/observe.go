@@ -6,9 +6,9 @@ import (
 	"risewright/model"
 )
 
-// maxTerms is the most unknowns one observation depends on: a middle width
-// depends on both coordinates of four corners.
-const maxTerms = 8
+// maxTerms is the most unknowns one observation depends on: that a side runs on
+// depends on both coordinates of three corners, two heights and a lean.
+const maxTerms = 9
 
 // row is one observation linearised at the current shape: what the shape
 // predicts, and the gradient of that prediction with respect to a few

@@ -117,13 +117,17 @@ func newProblem(job *model.Job) *problem {
 
 // eachLink calls use with every link between neighbours at shape x: the
 // linearised row, what it should be, and its spread.
-func (p *problem) eachLink(r *row, x []float64, use func(want, spread float64)) {
+func (p *problem) eachLink(r *row, x []float64, set settings, use func(want, spread float64)) {
+	level := levelSpread
+	if set.looseSketch {
+		level *= looseFactor
+	}
 	for i := range p.sites {
 		s := p.sites[i]
 		// rough treads are about as level across as they were sketched
 		r.reset()
 		if tiltAcross(r, x, s) {
-			use(p.tilt[i], levelSpread)
+			use(p.tilt[i], level)
 		}
 		if i == len(p.sites)-1 {
 			// the depth of the landing nosing is chosen, not found
@@ -141,10 +145,12 @@ func (p *problem) eachLink(r *row, x []float64, use func(want, spread float64)) 
 				use(-p.forward, noseLinkSpread)
 			}
 		}
-		// closed sides run on past the riser: both ends of the next side lie on this one
+		// Closed sides run on past the riser: both ends of the next side lie in
+		// the plane of this one, which leans.
 		if !p.open[i][0] && !p.open[i+1][0] && s.bl != s.fl && t.bl != t.fl {
 			for _, c := range [2]int{t.fl, t.previous(t.fl)} {
 				if offset(r, x, s.corner(s.next(s.bl)), s.corner(s.bl), t.corner(c)) {
+					outward(r, x, s, t, 0, -1)
 					use(0, sideLinkSpread)
 				}
 			}
@@ -152,11 +158,26 @@ func (p *problem) eachLink(r *row, x []float64, use func(want, spread float64)) 
 		if !p.open[i][1] && !p.open[i+1][1] && s.br != s.fr && t.br != t.fr {
 			for _, c := range [2]int{t.fr, t.next(t.fr)} {
 				if offset(r, x, s.corner(s.previous(s.br)), s.corner(s.br), t.corner(c)) {
+					outward(r, x, s, t, 1, 1)
 					use(0, sideLinkSpread)
 				}
 			}
 		}
 	}
+}
+
+// outward adds to r, times sign, how far the side of s leans outward over the
+// rise to t: the opening of t lies that much higher.
+func outward(r *row, x []float64, s, t site, side int, sign float64) {
+	low, high := s.topLeft(), t.topLeft()
+	if side == 1 {
+		low, high = s.topRight(), t.topRight()
+	}
+	rise, tan := x[high]-x[low], math.Tan(x[s.lean(side)])
+	r.predicted += sign * rise * tan
+	r.term(high, sign*tan)
+	r.term(low, -sign*tan)
+	r.term(s.lean(side), sign*rise*(1+tan*tan))
 }
 
 // kindOf returns the kind a reading is taken for under set.
@@ -191,7 +212,7 @@ func (p *problem) adjust(set settings) *solution {
 		}
 	}
 	sys.near = func(x []float64, r *row, put func(want, spread float64)) {
-		p.eachLink(r, x, put)
+		p.eachLink(r, x, set, put)
 		for i := range p.readings {
 			if t := &p.readings[i]; used[i] && t.step >= 0 && observe(r, p.sites, t.step, t.kindOf(set), x) {
 				put(t.reading.Value, t.spread)

@@ -52,7 +52,7 @@ func TestAWrongSketchDoesNotBendWhatWasRead(t *testing.T) {
 			for c := range want {
 				want[c] = mgl64.Vec2{tr.x[s.corner(c)], tr.x[s.corner(c)+1]}
 			}
-			worst = math.Max(worst, bend(res.Steps[i].Corners, want))
+			worst = math.Max(worst, misfit(res.Steps[i].Corners, want))
 		}
 	}
 	t.Logf("%d flights: worst bend %.3g mm", count, worst)
@@ -61,9 +61,9 @@ func TestAWrongSketchDoesNotBendWhatWasRead(t *testing.T) {
 	}
 }
 
-// bend lays got on want by the best rigid motion in plan and returns the
+// misfit lays got on want by the best rigid motion in plan and returns the
 // largest distance left between corners.
-func bend(got, want []mgl64.Vec2) float64 {
+func misfit(got, want []mgl64.Vec2) float64 {
 	var cg, cw mgl64.Vec2
 	for i := range got {
 		cg, cw = cg.Add(got[i]), cw.Add(want[i])

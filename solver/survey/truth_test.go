@@ -69,7 +69,13 @@ func randomTruth(rng *rand.Rand, n int) truth {
 	}
 	left, right := between(-limit, limit), between(-limit, limit)
 	forward := float64(model.NoseSetForward(j))
-	// a line across: through (0, y) with slope t; sides are x = y·tan(left), x = width + y·tan(right)
+	lean := 3 * math.Pi / 180
+	if height := float64(n) * rise; math.Tan(lean)*height > width/8 {
+		lean = math.Atan(width / 8 / height)
+	}
+	leanLeft, leanRight := between(-lean, lean), between(-lean, lean)
+	// a line across: through (0, y) with slope t. The sides are planes:
+	// at height h they have moved outwards, square to themselves, by h times the tangent of the lean
 	type line struct{ y, t float64 }
 	meet := func(l line, x0, tan float64) model.Corner {
 		y := (l.y + l.t*x0) / (1 - l.t*tan)
@@ -90,13 +96,15 @@ func randomTruth(rng *rand.Rand, n int) truth {
 		}
 		h := float64(k+1)*rise + between(-4, 4)
 		tilt := between(-3, 3)
+		xl := -h * math.Tan(leanLeft) / math.Cos(left) // a lean is square to its side
+		xr := width + (h+tilt)*math.Tan(leanRight)/math.Cos(right)
 		j.Flight.Steps[k] = model.Step{
 			ID:      model.NamedID(j.ID, fmt.Sprint("step", k)),
-			Corners: []model.Corner{meet(front, 0, tl), meet(front, width, tr), meet(back, width, tr), meet(back, 0, tl)},
+			Corners: []model.Corner{meet(front, xl, tl), meet(front, xr, tr), meet(back, xr, tr), meet(back, xl, tl)},
 			Edges:   model.StraightEdges(),
 			TopLeft: model.Length(h), TopRight: model.Length(h + tilt), Fall: model.Angle(between(-0.005, 0.005)),
-			Left:   model.Side{Kind: model.Skirt, Lean: model.Angle(between(-3, 3)) * model.Degree},
-			Right:  model.Side{Kind: model.Wall, Lean: model.Angle(between(-3, 3)) * model.Degree},
+			Left:   model.Side{Kind: model.Skirt, Lean: model.Angle(leanLeft)},
+			Right:  model.Side{Kind: model.Wall, Lean: model.Angle(leanRight)},
 			Nosing: model.NosingCut,
 		}
 	}

@@ -98,14 +98,14 @@ def solve(flight):
                 for c in (bl, br):
                     out.append((beside(fl, fr, c) - flight["landing"]) / flight["nose_spread"])
                 continue
-            q, _ = unpack(x, i + 1)
+            q, k = unpack(x, i + 1)
             ql, qr = q[steps[i + 1]["fl"]], q[steps[i + 1]["fr"]]
             for c in (ql, qr):
                 out.append((beside(bl, br, c) + flight["forward"]) / flight["nose_spread"])
             for c in (ql, q[steps[i + 1]["bl"]]):
-                out.append(beside(fl, bl, c) / flight["side_spread"])
+                out.append((beside(fl, bl, c) - (k[0] - h[0]) * np.tan(h[3])) / flight["side_spread"])
             for c in (qr, q[steps[i + 1]["br"]]):
-                out.append(beside(fr, br, c) / flight["side_spread"])
+                out.append((beside(fr, br, c) + (k[1] - h[1]) * np.tan(h[4])) / flight["side_spread"])
         return np.array(out)
 
     fit = least_squares(residuals, prior, jac="3-point", method="trf", x_scale="jac", xtol=1e-15, ftol=1e-15, gtol=1e-15, max_nfev=100)
