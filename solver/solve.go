@@ -28,7 +28,7 @@ func Solve(job model.Job, t model.Tables) *Answer {
 	table, _ := t.Code(job.Code)
 	a.Findings = append(a.Findings, rules.Check(job, &a.Buildup, table)...)
 	a.Pieces = pieces.Make(job, a.Survey)
-	a.Cards = saw.Make(job, t.Stock, a.Pieces)
+	a.Cards = saw.Cards(job, t.Stock, a.Pieces)
 	for i := range a.Cards {
 		if c := &a.Cards[i]; !c.Proof.OK {
 			sev, remedy := model.Block, "do not cut this board; check the readings of its step"
@@ -50,11 +50,11 @@ func Solve(job model.Job, t model.Tables) *Answer {
 // Advise searches for the smallest changes that bring the flight within the
 // limits of its code. It takes up to a tenth of a second and so is not part of
 // Solve, which answers while a handle is dragged.
-func Advise(a *Answer, t model.Tables) []buildup.Remedy {
-	table, ok := t.Code(a.Job.Code)
-	if !ok || a.Survey == nil {
-		return nil
+func Advise(a *Answer, t model.Tables) buildup.Mending {
+	if a.Survey == nil {
+		return buildup.Mending{Status: buildup.NoLimits, Why: "the job could not be solved"}
 	}
+	table, _ := t.Code(a.Job.Code)
 	return buildup.Remedies(a.Job, a.Survey, table, a.Job.CodeClass, t.Stock)
 }
 

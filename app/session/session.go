@@ -93,4 +93,4 @@ func (s *Session) Path() string { return s.path }
 
 // Remedies searches for changes that bring the flight within its code's
 // limits. It reads only the answer as it was when called.
-func (s *Session) Remedies() []buildup.Remedy { return solver.Advise(s.answer, s.tables) }
+func (s *Session) Remedies() buildup.Mending { return solver.Advise(s.answer, s.tables) }
