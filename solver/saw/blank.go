@@ -14,6 +14,11 @@ const (
 	// source.
 	spareLength = 25.0
 	spareWidth  = 6.0
+	// ripMargin is how far inside the blank's edge the rip must stay at the
+	// blank's ends, mm: marks rounded to sixteenths, half of one each, move it
+	// by up to 1.6 mm there. A rip that leaves the board sideways would leave a
+	// piece of the old edge to lie against the fence.
+	ripMargin = 2.0
 	// roughStep rounds up the size a blank is roughly cut to, mm.
 	roughStep = 5.0
 	// unwieldy is how much larger than it need be, in mm, a board may go to the
@@ -87,7 +92,7 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 // atEnds returns the width that the rip needs at the ends of a blank.
 func (n *need) atEnds(length float64) float64 {
 	l, r := n.ends(length)
-	return math.Max(l, r) + samePoint
+	return math.Max(l, r) + ripMargin
 }
 
 // smallest returns the smallest size of at least need that yards of the given
