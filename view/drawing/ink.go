@@ -57,12 +57,12 @@ func rgb(v uint32) color.NRGBA {
 func Light() Palette {
 	return Palette{
 		Paper: rgb(0xFBFAF7), Line: rgb(0x23282D), Soft: rgb(0x707A82), Faint: rgb(0xE4E3DD),
-		Wood: rgb(0xEBD3A8), WoodDark: rgb(0xD9B67E), Painted: rgb(0xF1F3F4), Existing: rgb(0xDDDAD3),
+		Wood: rgb(0xEBD3A8), WoodDark: rgb(0xDAB981), Painted: rgb(0xF1F3F4), Existing: rgb(0xDDDAD3),
 		Wall: rgb(0xD0D3D5), Ground: rgb(0xDCD6CA),
-		Select: rgb(0x0B63C4), SelectWash: rgb(0xCFE2F8), Hold: rgb(0x6A3FA0), HoldWash: rgb(0xE5DAF2),
+		Select: rgb(0x0A5CB8), SelectWash: rgb(0xCFE2F8), Hold: rgb(0x6A3FA0), HoldWash: rgb(0xE5DAF2),
 		Good: rgb(0x1C6E37), GoodWash: rgb(0xD5ECD9), Caution: rgb(0x8A5300), CautionWash: rgb(0xFBE7BC),
 		Bad: rgb(0xB3201B), BadWash: rgb(0xF9D8D4),
-		Letter: rgb(0x1A1E22), LetterSoft: rgb(0x4A535A),
+		Letter: rgb(0x1A1E22), LetterSoft: rgb(0x3F474D),
 	}
 }
 
@@ -75,7 +75,7 @@ func Dark() Palette {
 		Select: rgb(0x6CB4FF), SelectWash: rgb(0x1E3F63), Hold: rgb(0xC3A0F2), HoldWash: rgb(0x413158),
 		Good: rgb(0x7BD492), GoodWash: rgb(0x1F4429), Caution: rgb(0xF2BE5C), CautionWash: rgb(0x4F3C12),
 		Bad: rgb(0xFF958C), BadWash: rgb(0x5A2422),
-		Letter: rgb(0xF1F3F4), LetterSoft: rgb(0xBFC6CC),
+		Letter: rgb(0xF1F3F4), LetterSoft: rgb(0xC9D0D5),
 	}
 }
 

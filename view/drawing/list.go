@@ -76,15 +76,17 @@ func (l *List) keep(pts ...Point) []Point {
 	return l.points[n:len(l.points):len(l.points)]
 }
 
+// keepStroke does the same for dashes. It builds a new Stroke, so that the
+// compiler sees that the caller's dashes are not kept and leaves them on the
+// stack.
 func (l *List) keepStroke(s Stroke) Stroke {
-	if len(s.Dash) == 0 {
-		s.Dash = nil
-		return s
+	kept := Stroke{Ink: s.Ink, Width: s.Width}
+	if len(s.Dash) > 0 {
+		n := len(l.dashes)
+		l.dashes = append(l.dashes, s.Dash...)
+		kept.Dash = l.dashes[n:len(l.dashes):len(l.dashes)]
 	}
-	n := len(l.dashes)
-	l.dashes = append(l.dashes, s.Dash...)
-	s.Dash = l.dashes[n:len(l.dashes):len(l.dashes)]
-	return s
+	return kept
 }
 
 func (l *List) add(i Item) { l.items = append(l.items, i) }

@@ -63,7 +63,9 @@ func run(t *testing.T, data []byte, name string, args ...string) string {
 
 func TestSamePagesGiveSameBytes(t *testing.T) {
 	first := write(t, pages(), meta())
-	for i := range 10 {
+	// The library keeps letters in maps; what hangs on their order shows up
+	// within a few writings.
+	for i := range 4 {
 		if again := write(t, pages(), meta()); !bytes.Equal(first, again) {
 			t.Fatalf("writing %d differs from the first", i+2)
 		}

@@ -17,6 +17,7 @@ type lettering struct {
 	glyphs   map[glyphKey]glyph
 	slab     []uint8 // the alpha of every glyph, end to end
 	plain    []uint8 // scratch of the halo maker
+	limit    int     // bytes the slab may take; zero means largestSlab
 }
 
 // largestSlab bounds what glyphs may keep, in bytes; when it is full all are
@@ -139,7 +140,11 @@ func (l *lettering) get(key glyphKey) glyph {
 		l.glyphs = map[glyphKey]glyph{}
 		l.outlines = map[glyphShape][]drawing.Segment{}
 	}
-	if len(l.slab) > largestSlab {
+	limit := l.limit
+	if limit == 0 {
+		limit = largestSlab
+	}
+	if len(l.slab) > limit {
 		l.slab = l.slab[:0]
 		clear(l.glyphs)
 	}

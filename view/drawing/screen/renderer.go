@@ -5,8 +5,6 @@ import (
 	"image/color"
 	"math"
 
-	"golang.org/x/image/vector"
-
 	"risewright/view/drawing"
 )
 
@@ -19,8 +17,6 @@ type Renderer struct {
 
 	lower   drawing.Lowering
 	palette drawing.Palette
-	ready   bool // palette and sources agree
-	sources [len(drawing.Palette{})]image.Uniform
 
 	dst   *image.RGBA
 	clip  image.Rectangle
@@ -29,7 +25,7 @@ type Renderer struct {
 	pts     []drawing.Point // the current path, in pixels
 	cutA    []drawing.Point // scratch of the polygon clipper
 	cutB    []drawing.Point
-	raster  vector.Rasterizer
+	filler  filler
 	mask    []uint8 // coverage of the current stroke, one byte a pixel of dst
 	touched []int32 // the pixels of mask that are not zero
 	dash    []float64
@@ -55,12 +51,7 @@ func (r *Renderer) DrawOver(dst *image.RGBA, l *drawing.List, v drawing.Viewport
 
 func (r *Renderer) begin(dst *image.RGBA, v drawing.Viewport, p drawing.Palette) {
 	r.dst, r.clip, r.paper = dst, dst.Rect, v.Paper
-	if !r.ready || r.palette != p {
-		r.palette, r.ready = p, true
-		for i, c := range p {
-			r.sources[i].C = c
-		}
-	}
+	r.palette = p
 	if n := r.clip.Dx() * r.clip.Dy(); len(r.mask) < n {
 		r.mask = make([]uint8, n)
 	}
@@ -98,7 +89,11 @@ func (k *sink) Path(pts []drawing.Point, closed bool, fill drawing.Ink, s drawin
 	}
 	r.pts = r.pts[:0]
 	for _, p := range pts {
-		r.pts = append(r.pts, r.pixel(p))
+		p = r.pixel(p)
+		if (p.X-p.X)+(p.Y-p.Y) != 0 {
+			return // infinite: a number that the scale carried out of range
+		}
+		r.pts = append(r.pts, p)
 	}
 	width := r.strokeWidth(s)
 	if !r.Exact {
@@ -123,6 +118,9 @@ func (k *sink) Arc(c drawing.Point, radius, from, to float64, fill drawing.Ink, 
 		return
 	}
 	c, radius = r.pixel(c), radius*r.paper
+	if (c.X-c.X)+(c.Y-c.Y)+(radius-radius) != 0 {
+		return // infinite, as above
+	}
 	whole := math.Abs(to-from) >= 2*math.Pi-1e-9
 	if whole && radius <= smallCircle && len(s.Dash) == 0 {
 		r.disc(c, radius, fill)
@@ -152,14 +150,18 @@ func (r *Renderer) pixel(p drawing.Point) drawing.Point {
 }
 
 // leastWidth is the thinnest a line is painted, in pixels; thinner ones fade
-// from sight on a bright screen.
-const leastWidth = 0.6
+// from sight on a bright screen. mostWidth is the broadest: without a limit one
+// wrong width would make everything near enough to be worth painting.
+const (
+	leastWidth = 0.6
+	mostWidth  = 400
+)
 
 func (r *Renderer) strokeWidth(s drawing.Stroke) float64 {
 	if s.Ink == drawing.None {
 		return 0
 	}
-	return math.Max(s.Width*r.paper, leastWidth)
+	return math.Min(math.Max(s.Width*r.paper, leastWidth), mostWidth)
 }
 
 // levelWithin is how far, in pixels, a line may rise from end to end and still

@@ -46,8 +46,8 @@ func (r *Renderer) stroke(pts []drawing.Point, closed bool, width float64, s dra
 		a, b := pts[i], pts[(i+1)%n]
 		d := b.Sub(a)
 		length := d.Len()
-		if length > math.MaxFloat64/4 || length == 0 {
-			continue
+		if length == 0 || length > math.MaxFloat64 {
+			continue // no direction, or one too long to have a length
 		}
 		u := d.Mul(1 / length)
 		var grow [2]float64 // lengthening at the joints, before and after
@@ -138,16 +138,18 @@ func (r *Renderer) dashes(seg segment, length, travelled float64, pattern []floa
 	if !seen {
 		return
 	}
+	// Rounding may make the visible part of an endless line look longer than
+	// the picture; walking it must not take longer.
+	to = math.Min(to, from+float64(r.clip.Dx()+r.clip.Dy())+4*(seg.h+2))
 	total := 0.0
 	for _, d := range pattern {
 		total += d
 	}
-	// The start of the pattern's round that is running at `from`.
-	t := math.Floor((travelled+from)/total)*total - travelled
-	for t < to {
+	// Distances here are from `from`, so that steps are never lost against it.
+	for t := -math.Mod(travelled+from, total); t < to-from; {
 		for i, d := range pattern {
-			t0, t1 := t, t+d
-			t = t1
+			t0, t1 := from+t, from+t+d
+			t += d
 			if i%2 == 1 || t1 <= from || t0 >= to {
 				continue
 			}
@@ -296,6 +298,10 @@ func (r *Renderer) flush(colour ink) {
 	r.touched = r.touched[:0]
 }
 
+// clampInt returns v between lo and hi, and lo if v is not a number.
 func clampInt(v float64, lo, hi int) int {
+	if v != v {
+		return lo
+	}
 	return int(math.Max(float64(lo), math.Min(float64(hi), v)))
 }

@@ -1,84 +1,10 @@
 package screen
 
 import (
-	"image"
 	"math"
 
 	"risewright/view/drawing"
 )
-
-// fill paints the inside of the closed shape pts, in pixels. The shape is
-// first cut to the image, so its cost is that of what can be seen.
-func (r *Renderer) fill(pts []drawing.Point, ink drawing.Ink) {
-	if len(pts) < 3 {
-		return
-	}
-	pts = r.cut(pts)
-	if len(pts) < 3 {
-		return
-	}
-	lo, hi := pts[0], pts[0]
-	for _, p := range pts {
-		lo.X, lo.Y = math.Min(lo.X, p.X), math.Min(lo.Y, p.Y)
-		hi.X, hi.Y = math.Max(hi.X, p.X), math.Max(hi.Y, p.Y)
-	}
-	box := image.Rect(int(math.Floor(lo.X)), int(math.Floor(lo.Y)), int(math.Ceil(hi.X)), int(math.Ceil(hi.Y)))
-	box = box.Intersect(r.clip)
-	if box.Empty() {
-		return
-	}
-	r.raster.Reset(box.Dx(), box.Dy())
-	ox, oy := float64(box.Min.X), float64(box.Min.Y)
-	r.raster.MoveTo(float32(pts[0].X-ox), float32(pts[0].Y-oy))
-	for _, p := range pts[1:] {
-		r.raster.LineTo(float32(p.X-ox), float32(p.Y-oy))
-	}
-	r.raster.ClosePath()
-	r.raster.Draw(r.dst, box, &r.sources[ink], image.Point{})
-}
-
-// cut returns the part of the closed shape pts that lies on the image, one
-// edge of the image after another. Where the shape leaves and returns, the
-// result runs along the edge, which paints nothing.
-func (r *Renderer) cut(pts []drawing.Point) []drawing.Point {
-	x0, y0 := float64(r.clip.Min.X), float64(r.clip.Min.Y)
-	x1, y1 := float64(r.clip.Max.X), float64(r.clip.Max.Y)
-	inside := true
-	for _, p := range pts {
-		inside = inside && p.X >= x0 && p.X <= x1 && p.Y >= y0 && p.Y <= y1
-	}
-	if inside {
-		return pts
-	}
-	r.cutA = cutHalf(r.cutA[:0], pts, 1, 0, x0)
-	r.cutB = cutHalf(r.cutB[:0], r.cutA, -1, 0, -x1)
-	r.cutA = cutHalf(r.cutA[:0], r.cutB, 0, 1, y0)
-	r.cutB = cutHalf(r.cutB[:0], r.cutA, 0, -1, -y1)
-	return r.cutB
-}
-
-// cutHalf appends to dst the part of pts where nx·x + ny·y >= c.
-func cutHalf(dst, pts []drawing.Point, nx, ny, c float64) []drawing.Point {
-	for i, p := range pts {
-		q := pts[(i+1)%len(pts)]
-		dp, dq := nx*p.X+ny*p.Y-c, nx*q.X+ny*q.Y-c
-		if dp >= 0 {
-			dst = append(dst, p)
-		}
-		if (dp >= 0) != (dq >= 0) {
-			// Weighted so that neither product overflows before the sum.
-			t := dp / (dp - dq)
-			x := drawing.Point{X: p.X*(1-t) + q.X*t, Y: p.Y*(1-t) + q.Y*t}
-			if nx != 0 {
-				x.X = c * nx
-			} else {
-				x.Y = c * ny
-			}
-			dst = append(dst, x)
-		}
-	}
-	return dst
-}
 
 // disc paints a small filled circle.
 func (r *Renderer) disc(c drawing.Point, radius float64, ink drawing.Ink) {
