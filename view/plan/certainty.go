@@ -51,6 +51,8 @@ const (
 	// ellipse may be magnified: well inside a going, so that none meets its
 	// neighbour's.
 	ellipseLargest = 36.0
+	// ellipseAlone is the same for the chosen step, which has no neighbour.
+	ellipseAlone = 70.0
 	// ellipseSides are those of the polygon an ellipse is drawn as. A half
 	// axis of 36 mm strays by 36·(1-cos(π/20)) = 0.4 mm.
 	ellipseSides = 20
@@ -102,9 +104,13 @@ func (p *painter) magnification() float64 {
 			largest = math.Max(largest, a)
 		}
 	}
+	limit := ellipseLargest
+	if p.chosenStep() >= 0 {
+		limit = ellipseAlone
+	}
 	m := 1.0
 	for _, f := range magnifications {
-		if f*largest*ellipse95 <= ellipseLargest {
+		if f*largest*ellipse95 <= limit {
 			m = f
 		}
 	}

@@ -29,6 +29,7 @@ func (p *painter) letter() {
 	} else if p.o.Dimensions {
 		p.totals()
 	}
+	p.legend()
 	p.notes()
 	p.numbers(chosen)
 	p.text.Flush(p.l)
@@ -267,7 +268,6 @@ func (p *painter) notes() {
 	if p.chosenStep() >= 0 && p.chosenStep() != n || !p.o.Dimensions {
 		p.text.Put(floor)
 	}
-	p.legend()
 }
 
 // legend writes, below the drawing, what changes how it is to be read.
@@ -284,6 +284,12 @@ func (p *painter) legend() {
 	}
 	lo, _ := p.l.Bounds()
 	at := drawing.Point{X: lo.X, Y: lo.Y - p.paper(4)}
+	if !p.o.Upright {
+		at.X = p.across(0, 1).X // beyond "right"
+		if p.o.Dimensions && p.chosenStep() >= 0 {
+			at.Y -= p.paper(8.5) // below the depth at the right
+		}
+	}
 	for k, s := range says {
 		bold := k == 0 && p.o.Factor() != 1
 		p.text.Put(drawing.Text{Size: noteSize, Ink: drawing.Letter, Bold: bold, Halo: true, String: s, At: at})
