@@ -34,6 +34,14 @@ const (
 	FloorMost = 40.0
 )
 
+const (
+	// mostRemedies is as many as a person reads; they are the cheapest.
+	mostRemedies = 5
+	// thinBoard is the thickness below which a board follows every hump of what
+	// it lies on. Common practice, no source.
+	thinBoard = 12.0
+)
+
 // The height grid of remedies. Imperial jobs use the 64th, which tapes show
 // half of; it is finer than the half millimetre.
 const (
@@ -46,7 +54,7 @@ type Mending struct {
 	Status   MendingStatus
 	Limits   RiseLimits
 	Remedies []Remedy // least work first; empty unless Status is Mendable
-	Why      string   // in words, when there are no remedies
+	Why      string   // in words: why there are none, or what to mind
 }
 
 // MendingStatus says how a search for remedies ended.
@@ -99,11 +107,14 @@ func (r Remedy) Edit() model.Edit { return model.Batch{Name: r.Title, Edits: r.E
 // rises that the permitted spread allows. Packing is level: it cannot mend a
 // riser whose sides differ by more than the limits allow.
 func Remedies(job model.Job, s *survey.Result, table model.RuleTable, class string, stock model.Stock) Mending {
-	return mend(job, s, RiseLimitsOf(table, class), stock, reach{plane: PlaneMost, pack: PackMost, floor: FloorMost})
+	return mend(job, s, RiseLimitsOf(table, class), stock, reach{plane: PlaneMost, pack: PackMost, floor: FloorMost, remedies: mostRemedies})
 }
 
-// reach bounds what a remedy may do, in mm.
-type reach struct{ plane, pack, floor float64 }
+// reach bounds what a remedy may do, in mm, and how many are returned.
+type reach struct {
+	plane, pack, floor float64
+	remedies           int
+}
 
 func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock, far reach) Mending {
 	out := Mending{Limits: limits}
@@ -140,6 +151,11 @@ func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock,
 	}
 	if len(out.Remedies) > 0 {
 		out.Status = Mendable
+		sort.SliceStable(out.Remedies, func(i, k int) bool { return out.Remedies[i].Cost < out.Remedies[k].Cost })
+		out.Remedies = out.Remedies[:min(len(out.Remedies), far.remedies)]
+		if limits.Memory {
+			out.Why = "at least one of the limits on rises is from memory; look it up before acting on it"
+		}
 		return out
 	}
 	out.Status, out.Why = Unmended, unmended(&job, &now, limits, far)
@@ -326,6 +342,9 @@ func (r *Remedy) describe(f model.Format) {
 	if len(moves) > 0 {
 		text := strings.Join(moves, ", ")
 		detail = append(detail, strings.ToUpper(text[:1])+text[1:]+".")
+	}
+	if r.NewBoard && float64(r.Board.Size) < thinBoard {
+		detail = append(detail, "A board this thin needs a sound, flat bed under all of it.")
 	}
 	if r.Bottom > 0 || r.Top > 0 {
 		detail = append(detail, "A raised floor meets doors, skirtings and thresholds: look at those first.")

@@ -144,6 +144,7 @@ type plan struct {
 	from, to               []int // grid steps that m(k) may take, k = 0 … n
 	floor                  float64
 	packed                 []float64 // packing in the job under tread k, at index k
+	price                  [][]int64 // cost of every m(k)
 
 	layers [][]int64 // shortest cost to every m(k)
 	step   [][]int32 // the d(k) that led there
@@ -191,8 +192,13 @@ func newPlan(job *model.Job, now *Result, limits RiseLimits, b board, far reach,
 	}
 	widest := 0
 	p.layers, p.step = make([][]int64, n+1), make([][]int32, n+1)
+	p.price = make([][]int64, n+1)
 	for k := range p.layers {
 		size := p.to[k] - p.from[k] + 1
+		p.price[k] = make([]int64, size)
+		for i := range p.price[k] {
+			p.price[k][i] = p.cost(k, p.from[k]+i)
+		}
 		p.layers[k], p.step[k] = make([]int64, size), make([]int32, size)
 		widest = max(widest, size)
 	}
@@ -335,7 +341,7 @@ func (p *plan) start(bottom bool) {
 	for q := range p.layers[0] {
 		p.layers[0][q] = none
 		if q == 0 || bottom {
-			p.layers[0][q] = p.cost(0, q)
+			p.layers[0][q] = p.price[0][q]
 		}
 	}
 }
@@ -366,7 +372,7 @@ func (p *plan) relaxed(w window, bottom bool, limit int64) bool {
 			dst[j] = none
 			if head < len(queue) && src[queue[head]] < none {
 				from := int(queue[head])
-				dst[j] = src[from] + p.cost(k, m)
+				dst[j] = src[from] + p.price[k][j]
 				step[j] = int32(m - (p.from[k-1] + from))
 				least = min(least, dst[j])
 			}
@@ -409,7 +415,7 @@ func (p *plan) backward(w window) {
 			if src[i] >= none {
 				return none
 			}
-			return src[i] + p.cost(k, p.from[k]+i)
+			return src[i] + p.price[k][i]
 		}
 		for j := range dst {
 			m := p.from[k-1] + j
@@ -473,7 +479,7 @@ func (p *plan) withNeighbours(w window, bottom bool, limit int64) []int64 {
 				return
 			}
 			at := (m-p.from[k])*width + d - lo
-			dst[at], came[at] = cost+p.cost(k, m), int32(from)
+			dst[at], came[at] = cost+p.price[k][m-p.from[k]], int32(from)
 		}
 		if k == 1 {
 			for q, c := range p.layers[0] {

@@ -200,7 +200,7 @@ func TestRemediesAgainstTryingEverything(t *testing.T) {
 	rng := seeded(t, 21)
 	flights := 60
 	if os.Getenv("RISEWRIGHT_FULL") == "1" {
-		flights = 600
+		flights = 300
 	}
 	mended, unmended, neighbours := 0, 0, 0
 	for f := range flights {

@@ -11,6 +11,14 @@
 // to, such as the left of riser 3. A verdict is certain when the limit lies
 // outside the figure's 95 % band; otherwise the finding says "may".
 //
+// # Places
+//
+// A finding leads to a step and the kind of reading behind the figure, or to a
+// field of the job: overlay.floor_bottom, overlay.floor_top, overlay.overhang,
+// overlay.riser_gap, steps.pack, steps.nosing, flight.steps, flight.rail,
+// flight.headroom, flight.doors. A going belongs to the step at whose nose it
+// ends.
+//
 // # What is always true
 //
 //  1. One finding for each rule: the worst place is named, others counted.
