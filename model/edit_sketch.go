@@ -1,7 +1,6 @@
 package model
 
 import (
-	"errors"
 	"fmt"
 	"math"
 )
@@ -118,97 +117,6 @@ func (e SetStep) Apply(j Job) (Job, error) {
 
 // Label implements Edit.
 func (e SetStep) Label() string { return "change step" }
-
-// InsertStep puts a step into the flight so that it has index At (0 at the
-// bottom).
-type InsertStep struct {
-	At   int
-	Step Step
-}
-
-// Apply implements Edit.
-func (e InsertStep) Apply(j Job) (Job, error) {
-	n := len(j.Flight.Steps)
-	if e.At < 0 || e.At > n {
-		return j, fmt.Errorf("a flight of %d steps has no place %d to insert at", n, e.At+1)
-	}
-	if n >= MaxSteps {
-		return j, fmt.Errorf("a flight may have at most %d risers", MaxSteps)
-	}
-	if j.StepIndex(e.Step.ID) >= 0 {
-		return j, errors.New("the job already has this step")
-	}
-	steps := make([]Step, 0, n+1)
-	steps = append(steps, j.Flight.Steps[:e.At]...)
-	steps = append(steps, e.Step.clone())
-	steps = append(steps, j.Flight.Steps[e.At:]...)
-	out := j
-	out.Flight.Steps = steps
-	if len(e.Step.Readings) > 0 {
-		out.Revision++
-	}
-	return kept(j, out)
-}
-
-// Label implements Edit.
-func (e InsertStep) Label() string { return "insert step" }
-
-// RemoveStep takes a step out of the flight, with its readings, and closes the
-// gap: the steps above move down by its rise and back by its going.
-type RemoveStep struct{ Step ID }
-
-// Apply implements Edit.
-func (e RemoveStep) Apply(j Job) (Job, error) {
-	i := j.StepIndex(e.Step)
-	if i < 0 {
-		return j, ErrNoSuchStep
-	}
-	n := len(j.Flight.Steps)
-	if n <= MinSteps {
-		return j, fmt.Errorf("a flight needs at least %d risers", MinSteps)
-	}
-	steps := make([]Step, 0, n-1)
-	steps = append(steps, j.Flight.Steps[:i]...)
-	if i+1 < n {
-		gone, next := j.Flight.Steps[i], j.Flight.Steps[i+1]
-		down := Corner{}
-		if a, b := gone.FrontLeft(), next.FrontLeft(); a >= 0 && b >= 0 {
-			down = Corner{X: next.Corners[b].X - gone.Corners[a].X, Y: next.Corners[b].Y - gone.Corners[a].Y}
-		}
-		drop := next.TopLeft - gone.TopLeft
-		for _, s := range j.Flight.Steps[i+1:] {
-			s = s.clone()
-			for c := range s.Corners {
-				s.Corners[c].X -= down.X
-				s.Corners[c].Y -= down.Y
-			}
-			s.TopLeft -= drop
-			s.TopRight -= drop
-			steps = append(steps, s)
-		}
-	}
-	out := j
-	out.Flight.Steps = steps
-	out.Flight.Rail = heightsWithout(j.Flight.Rail, e.Step)
-	out.Flight.Headroom = heightsWithout(j.Flight.Headroom, e.Step)
-	if len(j.Flight.Steps[i].Readings) > 0 {
-		out.Revision++
-	}
-	return out, nil
-}
-
-// Label implements Edit.
-func (e RemoveStep) Label() string { return "remove step" }
-
-func heightsWithout(hs []Height, step ID) []Height {
-	out := make([]Height, 0, len(hs))
-	for _, h := range hs {
-		if h.Step != step {
-			out = append(out, h)
-		}
-	}
-	return out
-}
 
 func bad(l Length) bool {
 	return math.IsNaN(float64(l)) || math.IsInf(float64(l), 0) || math.Abs(float64(l)) > float64(MaxLength)

@@ -108,7 +108,7 @@ func TestEditsThatApply(t *testing.T) {
 				s := k.Flight.Steps[0]
 				return len(k.Flight.Steps) == 3 && s.ID == steps[1].ID && s.TopLeft == 190 && s.Corners[0] == model.Corner{} && len(k.Flight.Rail) == 0 && len(k.Flight.Headroom) == 1
 			}},
-		{"remove a step without readings", model.RemoveStep{Step: steps[3].ID}, 0, func(k model.Job) bool { return len(k.Flight.Steps) == 3 }},
+		{"remove a step without readings", model.RemoveStep{Step: steps[2].ID}, 0, func(k model.Job) bool { return len(k.Flight.Steps) == 3 }},
 		{"new reading", reading(j, 2, func(r *model.Reading) { r.Value = 911 }), 1,
 			func(k model.Job) bool {
 				return len(k.Flight.Steps[2].Readings) == 1 && k.Flight.Steps[2].Readings[0].Value == 911
@@ -231,6 +231,7 @@ func TestEditsRefuse(t *testing.T) {
 		{"insert nothing", j, model.InsertStep{At: 1}, "step 2"},
 		{"insert a reading twice", j, model.InsertStep{At: 1, Step: freshStep("a")}, "another has the same"},
 		{"insert in a full flight", tall, model.InsertStep{At: 1, Step: freshStep("x")}, "at most 1000"},
+		{"remove the landing nosing", j, model.RemoveStep{Step: steps[3].ID}, "the landing nosing stays"},
 		{"remove no step", j, model.RemoveStep{Step: nobody}, "no such step"},
 		{"remove from two", plainJob(2), model.RemoveStep{Step: steps[0].ID}, "at least 2"},
 		{"reading at no step", j, model.SetReading{Step: nobody, Reading: backWidth("x")}, "no such step"},
@@ -388,4 +389,57 @@ func TestRandomEdits(t *testing.T) {
 		t.Errorf("seed %d: %d applied, %d refused: the mix tests too little", seed, applied, refused)
 	}
 	t.Logf("seed %d: %d applied, %d refused, %d steps at the end", seed, applied, refused, len(j.Flight.Steps))
+}
+
+// A tread put in and taken out again leaves the flight where it was, and the
+// steps above stand one rise and one going farther up meanwhile. Readings taken
+// from the step below a change are set aside, never lost.
+func TestANewTreadMovesTheFlightAboveIt(t *testing.T) {
+	j := plainJob(5)
+	for at := 0; at < 5; at++ {
+		var rise model.Reading
+		rise.ID, rise.Kind, rise.Value, rise.State = id("rise"), model.RiseLeft, 190, model.Bare
+		tool, ok := j.DefaultInstrument(model.RiseLeft)
+		if !ok {
+			t.Fatal("the job has no tool for a rise")
+		}
+		rise.Instrument = tool.ID
+		with, err := model.SetReading{Step: j.Flight.Steps[at].ID, Reading: rise}.Apply(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e, err := model.NewTread(with, at, id("new tread"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		k, err := e.Apply(with)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(k.Flight.Steps) != 6 || k.StepIndex(id("new tread")) != at {
+			t.Fatalf("at %d: the tread is at %d of %d", at, k.StepIndex(id("new tread")), len(k.Flight.Steps))
+		}
+		for i := range k.Flight.Steps {
+			want := j.Flight.Steps[0].TopLeft + model.Length(i)*(j.Flight.Steps[1].TopLeft-j.Flight.Steps[0].TopLeft)
+			if got := k.Flight.Steps[i].TopLeft; got != want {
+				t.Errorf("at %d: step %d stands at %v, want %v", at, i+1, got, want)
+			}
+		}
+		above := k.Flight.Steps[at+1].Readings
+		if !above[len(above)-1].Aside {
+			t.Errorf("at %d: the rise read from the step that was below is still in use", at)
+		}
+		back, err := model.RemoveStep{Step: id("new tread")}.Apply(k)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range back.Flight.Steps {
+			if got, want := back.Flight.Steps[i].Corners[0], j.Flight.Steps[i].Corners[0]; got != want {
+				t.Errorf("at %d: step %d came back at %v, was at %v", at, i+1, got, want)
+			}
+		}
+	}
+	if _, err := model.NewTread(j, 5, id("x")); err == nil {
+		t.Error("put a tread above the landing nosing")
+	}
 }

@@ -44,6 +44,9 @@ type Limit struct {
 	Standing Standing
 	Note     string
 	Classes  []string // classes it applies to; empty means all
+	// ExemptGoing waives the limit on a tread whose going, in Unit, is at least
+	// this; 0 waives nothing.
+	ExemptGoing float64
 }
 
 // AppliesTo says whether the limit holds for the class of stair.
