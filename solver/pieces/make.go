@@ -85,8 +85,11 @@ func (b *builder) reset(job *model.Job, s *survey.Result, steps []site, i int) {
 
 // release decides whether the piece may be cut, given the steps it depends on.
 func (b *builder) release(p *Piece, on ...int) {
-	if p.Template != "" {
-		p.Why = p.Template
+	if p.Why = p.Impossible; p.Why != "" {
+		p.Solid.Convex = false
+		return
+	}
+	if p.Why = p.Template; p.Why != "" {
 		return
 	}
 	if b.res.Status != survey.Converged {

@@ -64,6 +64,9 @@ type Piece struct {
 	// Template, when not empty, is the reason why straight cuts from a card
 	// cannot make the board and a template must.
 	Template string
+	// Impossible, when not empty, says why the estimate leaves no board here at
+	// all, such as a riser of no height. Face and Solid then mean nothing.
+	Impossible string
 	// Notes are things to know about this board.
 	Notes []string
 }

@@ -42,7 +42,7 @@ func (b *builder) riser(p *Piece) {
 	for j := range o.n {
 		o.corners[j] = o.corner(j, 0)
 	}
-	p.Template = o.trace(Riser)
+	p.Impossible = o.trace(Riser)
 	o.finish(p)
 	b.endsOf(p, [2]model.SideKind{low.job.Left.Kind, low.job.Right.Kind})
 	if t.kept && low.kept {

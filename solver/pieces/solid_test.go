@@ -8,6 +8,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"risewright/model"
+	"risewright/solver/buildup"
 	"risewright/solver/pieces"
 )
 
@@ -76,8 +77,8 @@ func TestSolidsAreSolid(t *testing.T) {
 			if d := p.Frame.Mat3().Det(); math.Abs(d-1) > 1e-12 {
 				t.Errorf("%s: its frame has determinant %g", p.ID, d)
 			}
-			if p.Template != "" || !p.Solid.Convex {
-				t.Errorf("%s: no straight cuts: %s", p.ID, p.Template)
+			if p.Template != "" || p.Impossible != "" || !p.Solid.Convex {
+				t.Errorf("%s: no straight cuts: %s%s", p.ID, p.Template, p.Impossible)
 			}
 			// The face outline is the face of the solid, from the back left on,
 			// and the back edge is the x axis.
@@ -242,6 +243,29 @@ func TestBoardsMeet(t *testing.T) {
 	}
 }
 
+// The build-up is worked out in two places, for two ends: heights at the noses
+// there, boards here. They agree.
+func TestTopsAgreeWithBuildup(t *testing.T) {
+	f := crooked(14)
+	ps, heights := f.make(), buildup.Compute(f.job, &f.res)
+	for k := range f.res.Steps {
+		p := ps[2*k+1]
+		var face pieces.Facet
+		for _, g := range p.Placed().Faces {
+			if g.Part == pieces.ShowFace {
+				face = g
+			}
+		}
+		top := heights.Steps[k].NewTop
+		for c, want := range [2]float64{top.Left.At, top.Right.At} {
+			q := f.res.Steps[k].Corners[c]
+			// The face's plane above the nose corner.
+			z := (face.Offset - face.Normal[0]*q[0] - face.Normal[1]*q[1]) / face.Normal[2]
+			near(t, p.ID+" new top", z, want, 1e-9)
+		}
+	}
+}
+
 func TestOpenSide(t *testing.T) {
 	f := straight(5)
 	f.job.Overlay.Fit, f.job.Overlay.Undercut = 0.25, 2*model.Degree
@@ -310,8 +334,8 @@ func TestTemplates(t *testing.T) {
 			near(t, "back width", p.Figures.Back.Value, back, 1e-9)
 			near(t, "front width", p.Figures.Front.Value, 914, 1e-9)
 			for _, id := range []string{"R03", "R04"} {
-				if q := f.named(t, id); q.Template != "" {
-					t.Errorf("%s: %s", id, q.Template)
+				if q := f.named(t, id); q.Template != "" || q.Impossible != "" {
+					t.Errorf("%s: %s%s", id, q.Template, q.Impossible)
 				} else {
 					checkSolid(t, id, q.Solid)
 				}
@@ -326,8 +350,8 @@ func TestTemplates(t *testing.T) {
 	}
 	f = straight(5)
 	f.res.Steps[2].TopLeft -= 200 // no room for riser 3
-	if p := f.named(t, "R03"); p.Template == "" || p.Released {
-		t.Error("a riser of no height was made")
+	if p := f.named(t, "R03"); p.Impossible == "" || p.Released || p.Why != p.Impossible || p.Solid.Convex {
+		t.Errorf("a riser of no height was made: %q, released %v", p.Impossible, p.Released)
 	}
 }
 

@@ -44,7 +44,7 @@ func (b *builder) tread(p *Piece) {
 	for j := range n {
 		o.lines[j] = b.treadLine(t, opening(j+1), opening(j), o.corners[j], o.corners[(j+1)%n])
 	}
-	if p.Template = o.trace(p.Kind); p.Template == "" {
+	if p.Impossible = o.trace(p.Kind); p.Impossible == "" {
 		switch {
 		case n != 4:
 			p.Template = fmt.Sprintf("its opening has %d corners; make a template", n)

@@ -10,6 +10,7 @@ import (
 
 	"risewright/model"
 	"risewright/solver/saw"
+	"risewright/solver/survey"
 )
 
 // The trade's line for someone at the saw (common practice, no source): T07,
@@ -239,6 +240,31 @@ func TestTemplateHasNoCard(t *testing.T) {
 	card := cardOf(t, f, "T03")
 	if card.Proof.OK || card.Released || len(card.Ops) != 0 || !strings.Contains(card.Proof.Reason, "5 corners") {
 		t.Errorf("ops %v, proof %+v, released %v", card.Ops, card.Proof, card.Released)
+	}
+}
+
+// Where the estimate leaves no board, the card is refused with the reason and
+// nothing panics; the boards around it have their cards.
+func TestImpossibleHasNoCard(t *testing.T) {
+	for _, spoil := range []func(s *survey.Step){
+		func(s *survey.Step) { s.TopLeft -= 300 },
+		func(s *survey.Step) { s.TopLeft = math.NaN() },
+		func(s *survey.Step) { s.Corners[1] = s.Corners[0] },
+	} {
+		f := straightFlight(5)
+		spoil(&f.res.Steps[2])
+		refused := ""
+		for _, c := range saw.Cards(f.job, yard(), f.pieces()) {
+			if !c.Proof.OK {
+				refused += c.Piece + " "
+				if c.Proof.Reason == "" || c.Released || len(c.Ops) != 0 {
+					t.Errorf("%s: reason %q, released %v, %d cuts", c.Piece, c.Proof.Reason, c.Released, len(c.Ops))
+				}
+			}
+		}
+		if !strings.Contains(refused, "R03") || strings.Contains(refused, "T01") || strings.Contains(refused, "T05") {
+			t.Errorf("refused: %s", refused)
+		}
 	}
 }
 

@@ -118,6 +118,9 @@ func (w *writer) print(op *Op) {
 // fence, its back left corner at the origin.
 func (w *writer) expect(p *pieces.Piece) error {
 	s := &p.Solid
+	if p.Impossible != "" {
+		return errors.New(p.Impossible)
+	}
 	if !s.Convex || p.Template != "" {
 		return errors.New("straight cuts do not make this board")
 	}

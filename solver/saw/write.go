@@ -65,6 +65,12 @@ func cautions() []string {
 // returns what is left.
 func (w *writer) card(c *Card, p *pieces.Piece, ops []Op, turns []Turn) []Op {
 	*c = Card{Piece: p.ID, Released: p.Released, Why: p.Why, Cautions: w.cautions, PlusMinus: p.Figures.Widest()}
+	if p.Impossible != "" {
+		c.Notes = p.Notes
+		c.Released, c.Why = false, p.Impossible
+		c.Proof.Reason = p.Impossible
+		return ops
+	}
 	if p.Template != "" {
 		c.Notes = p.Notes
 		c.Released, c.Why = false, p.Template
