@@ -47,7 +47,7 @@ func ruleTable(c assets.RuleTable) model.RuleTable {
 		out.Limits = append(out.Limits, model.Limit{
 			ID: l.ID, Quantity: l.Quantity, Measure: string(l.Measure), Op: string(l.Op), Lo: l.Lo, Hi: l.Hi,
 			Unit: l.Unit, Section: l.Section, Standing: model.Standing(l.Standing), Note: l.Note,
-			Classes: append([]string(nil), l.Classes...),
+			Classes: append([]string(nil), l.Classes...), ExemptGoing: l.ExemptGoing,
 		})
 	}
 	return out

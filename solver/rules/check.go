@@ -192,15 +192,11 @@ func (c *checker) goingOn(k int) float64 {
 	return c.b.Steps[k].GoingAfter.Mean()
 }
 
-// exemptGoing returns the going, in mm, from which a nosing is not asked for.
-// The rows are those of IRC R311.7.5.3 exception 1 and IBC 1011.5.2 exception
-// 3, both 11 in. Kept here until model.Limit carries the exemption itself.
+// exemptGoing returns the going, in mm, from which the limit is waived; 0 when
+// it never is.
 func exemptGoing(l *model.Limit) float64 {
-	switch l.ID {
-	case "irc.nosing.projection", "ibc.exc.dwelling.nosing":
-		return 11 * float64(model.Inch)
-	}
-	return 0
+	unit, _ := unitOf(l.Unit)
+	return l.ExemptGoing * unit
 }
 
 // severity of a limit exceeded.
