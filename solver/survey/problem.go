@@ -190,6 +190,14 @@ func (t *taken) kindOf(set settings) model.Kind {
 
 // adjust estimates the shape under set.
 func (p *problem) adjust(set settings) *solution {
+	if set.start != nil {
+		return p.system(set).adjust(set.start)
+	}
+	return p.system(set).adjust(p.prior)
+}
+
+// system returns the problem under set as plain least squares.
+func (p *problem) system(set settings) *system {
 	used := make([]bool, len(p.readings))
 	for i := range p.readings {
 		used[i] = p.readings[i].used
@@ -219,8 +227,5 @@ func (p *problem) adjust(set settings) *solution {
 			}
 		}
 	}
-	if set.start != nil {
-		return sys.adjust(set.start)
-	}
-	return sys.adjust(p.prior)
+	return sys
 }
