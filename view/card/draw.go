@@ -73,6 +73,8 @@ const (
 	footTall = 4.0
 	between  = 2.2 // from part to part
 	checkRow = 3.8
+	// leastMain is the room the cuts and pictures keep when notes are long.
+	leastMain = 52.0
 )
 
 func (d *drawer) draw(all box, tall bool) {
@@ -103,17 +105,20 @@ func (d *drawer) draw(all box, tall bool) {
 
 // wide puts the cuts at the left and the pictures at the right, checks below.
 func (d *drawer) wide(b box) {
+	first, second := b.w*0.35, b.w*0.29
+	notes := b.w - first - second
 	low := 4.2 + checkRow*float64(max(5, len(d.card.Checks)))
+	need := max(blockHeight(second-between*2, d.turnedParas(), 1), blockHeight(notes, d.noteParas(), 1))
+	low = max(low, min(need, b.h-leastMain))
 	main := box{b.x, b.y, b.w, b.h - low - between}
 	right := main.w * 0.40
 	d.cuts(box{main.x, main.y, main.w - right - between*1.6, main.h})
 	d.pictures(box{main.x + main.w - right, main.y, right, main.h})
 	y := main.y + main.h + between
 	d.line(b.x, y-between/2, b.x+b.w, y-between/2, d.stroke(drawing.Soft, 0.25))
-	first, second := b.w*0.36, b.w*0.32
 	d.checks(box{b.x, y, first - between*2, low})
 	d.turned(box{b.x + first, y, second - between*2, low})
-	d.notes(box{b.x + first + second, y, b.w - first - second, low})
+	d.notes(box{b.x + first + second, y, notes, low})
 }
 
 // tall puts everything under each other.
@@ -216,7 +221,7 @@ func (d *drawer) reason(b box) float64 {
 		return b.y
 	}
 	paras := []para{
-		{text: "Why: " + setFractions(Why(d.piece, d.card)), size: 4.2, bold: true},
+		{text: "Why: " + SetFractions(Why(d.piece, d.card)), size: 4.2, bold: true},
 		{text: "Do: " + WhatToDo(d.piece, d.card), size: 3.6, above: 0.4},
 	}
 	if d.state == Held {
@@ -226,7 +231,7 @@ func (d *drawer) reason(b box) float64 {
 	}
 	paras[0].size, paras[1].size, paras[1].above = 6.4, 6.4, 5
 	for _, n := range d.piece.Notes {
-		paras = append(paras, para{text: setFractions(n), size: 4.4, above: 4})
+		paras = append(paras, para{text: SetFractions(n), size: 4.4, above: 4})
 	}
 	b.y += 3
 	b.h -= 3
@@ -248,7 +253,7 @@ func (d *drawer) cuts(b box) {
 		}
 		paras = append(paras, para{text: c.Head, size: 6.4, bold: true, above: 2.2, indent: indent, mark: strconv.Itoa(i + 1)})
 		for n, m := range c.More {
-			paras = append(paras, para{text: m, size: 4.9 - 0.7*float64(n), bold: n == 0, indent: indent, above: 0.3})
+			paras = append(paras, para{text: m, size: 4.8 - 0.7*float64(n), bold: n == 0, indent: indent, above: 0.3})
 		}
 	}
 	d.block(b, paras, drawing.None)
@@ -276,24 +281,29 @@ func shortName(name string) string {
 	return name
 }
 
-func (d *drawer) turned(b box) {
+func (d *drawer) turned(b box) { d.block(b, d.turnedParas(), drawing.None) }
+
+func (d *drawer) turnedParas() []para {
 	paras := []para{{text: "IF YOU TURN IT", size: 3.4, bold: true}}
 	for _, t := range Turned(d.piece, d.card) {
 		paras = append(paras, para{text: t, size: 3.2, above: 0.5})
 	}
-	d.block(b, paras, drawing.None)
+	return paras
 }
 
-func (d *drawer) notes(b box) {
+func (d *drawer) notes(b box) { d.block(b, d.noteParas(), drawing.None) }
+
+// noteParas are the proof and what there is to know about this board.
+func (d *drawer) noteParas() []para {
 	paras := []para{{text: ProofText(d.card, d.f), size: 3.1}}
 	notes := append(append([]string(nil), d.card.Notes...), d.piece.Notes...)
 	for i, n := range notes {
 		if slices.Contains(notes[:i], n) {
 			continue
 		}
-		paras = append(paras, para{text: sentence(setFractions(n)), size: 3.2, bold: true, above: 0.6})
+		paras = append(paras, para{text: sentence(SetFractions(n)), size: 3.2, above: 0.6, indent: 2.6, mark: "•"})
 	}
-	d.block(b, paras, drawing.None)
+	return paras
 }
 
 // sentence gives s a capital and a full stop.

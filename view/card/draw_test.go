@@ -80,7 +80,7 @@ func TestCardSaysTheTradeLine(t *testing.T) {
 		"T07", "tread of step 7", "RELEASED", "face UP · NOSE TO YOU · back to fence",
 		"RIP the BACK edge: 286.0 mm", "LEFT end · saw 1.0° · arm LEFT", "RIGHT end · saw 0.5° · arm RIGHT",
 		"gauge 91.0° → saw 1.0°", "gauge 90.5° → saw 0.5°", "bevel 2.0°, head leans LEFT",
-		"mark 914.0 from the LEFT end", "(short to short)", "BACK 914.0", "NOSE 921.5", "taper drawn ×10",
+		"mark 914.0 from LEFT end on BACK edge, short to short", "BACK 914.0", "NOSE 921.5", "taper drawn ×10",
 		"worst 0.00 mm", "0.12 mm", "FACE DOWN: face DOWN", "survey revision 12",
 	} {
 		if !strings.Contains(text, want) {

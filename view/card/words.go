@@ -128,7 +128,7 @@ func Blank(c *saw.Card, f model.Format) (size, stock string) {
 	b := &c.Blank
 	f.Step = model.Millimetre // a blank is chosen, not measured
 	size = fmt.Sprintf("%s × %s × %s", Number(f, b.Length), Number(f, b.Width), Length(f, b.Thickness))
-	return size, setFractions(b.Stock)
+	return size, SetFractions(b.Stock)
 }
 
 // Cut is one op in words.
@@ -190,19 +190,19 @@ func ripWords(p *pieces.Piece, op *saw.Op, f model.Format) (head string, more []
 	mark := func(m saw.Measure, value string) string {
 		side := strings.ToUpper(string(m.From))
 		if Number(f, m.Along) == Number(f, 0) {
-			return fmt.Sprintf("%s at the %s end", value, side)
+			return fmt.Sprintf("%s at %s end", value, side)
 		}
-		return fmt.Sprintf("%s at %s from the %s end", value, Number(f, m.Along), side)
+		return fmt.Sprintf("%s at %s from %s end", value, Number(f, m.Along), side)
 	}
 	return head + " to a line", []string{
-		fmt.Sprintf("marks in from the %s edge: %s; %s", fence, mark(left, l), mark(right, r)),
+		fmt.Sprintf("marks in from %s edge: %s; %s", fence, mark(left, l), mark(right, r)),
 		fmt.Sprintf("face %s; on a sled or along a track", strings.ToUpper(string(op.Face))),
 	}
 }
 
 func crosscutWords(p *pieces.Piece, op *saw.Op, before []saw.Op, f model.Format) (head string, more []string) {
 	end := strings.ToUpper(string(op.End))
-	head = fmt.Sprintf("%s end · saw %s · arm %s", end, sawText(op.Saw), armText(op.Saw, op.Arm))
+	head = end + " end · " + Setting(op)
 	angle := fmt.Sprintf("gauge %s → saw %s", degrees(op.Gauge), sawText(op.Saw))
 	if square(op.Bevel) {
 		angle += " · no bevel, head upright"
@@ -210,42 +210,50 @@ func crosscutWords(p *pieces.Piece, op *saw.Op, before []saw.Op, f model.Format)
 		angle += fmt.Sprintf(" · bevel %s, head leans %s", degrees(op.Bevel), strings.ToUpper(string(op.Tilt)))
 	}
 	m := op.Measures[0]
-	mark := fmt.Sprintf("mark %s from the %s end, on the %s edge",
+	mark := fmt.Sprintf("mark %s from %s end on %s edge",
 		Number(f, m.Value), strings.ToUpper(string(m.From)), strings.ToUpper(edgeName(p, m.Edge)))
 	if w := pointWords(op, before); w != "" {
-		mark += " (" + w + ")"
+		mark += ", " + w
 	}
 	return head, []string{mark, angle}
+}
+
+// Setting is the saw's setting for an end, such as "saw 1.0° · arm LEFT".
+func Setting(op *saw.Op) string {
+	return fmt.Sprintf("saw %s · arm %s", sawText(op.Saw), armText(op.Saw, op.Arm))
 }
 
 // pointWords says which points of the ends a crosscut's mark joins: short to
 // short when the other end was sawn and measured on the same edge.
 func pointWords(op *saw.Op, before []saw.Op) string {
 	m := op.Measures[0]
-	here := pointWord(m.Point)
+	here := pointWord(op)
 	for i := range before {
 		b := &before[i]
 		if b.Verb == saw.Crosscut && b.End == m.From && b.Measures[0].Edge == m.Edge {
-			from := pointWord(b.Measures[0].Point)
-			if from != "" && here != "" {
+			if from := pointWord(b); from != "" && here != "" {
 				return from + " to " + here
 			}
 		}
 	}
-	if here == "" || m.Point == saw.PointSquare {
+	if here == "" || here == squareWord {
 		return here
 	}
 	return here + " point"
 }
 
-func pointWord(p saw.Point) string {
-	switch p {
-	case saw.LongPoint:
+const squareWord = "square"
+
+// pointWord says which point of its end a crosscut's mark is. An end that the
+// saw cuts at 0.0° has neither.
+func pointWord(op *saw.Op) string {
+	switch p := op.Measures[0].Point; {
+	case p == saw.PointSquare || square(op.Saw):
+		return squareWord
+	case p == saw.LongPoint:
 		return "long"
-	case saw.ShortPoint:
+	case p == saw.ShortPoint:
 		return "short"
-	case saw.PointSquare:
-		return "square"
 	}
 	return ""
 }
@@ -319,18 +327,18 @@ func small(f model.Format, mm float64) string {
 }
 
 // Length writes mm with its unit, fractions set as fractions.
-func Length(f model.Format, mm float64) string { return setFractions(f.Length(model.Length(mm))) }
+func Length(f model.Format, mm float64) string { return SetFractions(f.Length(model.Length(mm))) }
 
 // Number writes mm without its unit, fractions set as fractions.
-func Number(f model.Format, mm float64) string { return setFractions(f.Number(model.Length(mm))) }
+func Number(f model.Format, mm float64) string { return SetFractions(f.Number(model.Length(mm))) }
 
 // PlusMinus writes the half width of a band, fractions set as fractions.
-func PlusMinus(f model.Format, mm float64) string { return setFractions(f.PlusMinus(model.Length(mm))) }
+func PlusMinus(f model.Format, mm float64) string { return SetFractions(f.PlusMinus(model.Length(mm))) }
 
-// setFractions writes 5/16 with the fraction slash, so that it is set as a
+// SetFractions writes 5/16 with the fraction slash, so that it is set as a
 // fraction: 36 5⁄16 cannot be taken for 365/16. A slash that is not between
 // figures stays.
-func setFractions(s string) string {
+func SetFractions(s string) string {
 	var b strings.Builder
 	for i := range len(s) {
 		if s[i] == '/' && i > 0 && i+1 < len(s) && figure(s[i-1]) && figure(s[i+1]) {
