@@ -11,8 +11,8 @@ const (
 	maxIterations = 60
 	// settled is the largest change of an unknown, in mm (or radians, where it
 	// is stricter still), at which the iteration ends. The changes shrink a
-	// hundredfold each time, so what is left is below 1e-9 mm.
-	settled = 1e-7
+	// hundredfold each time, so what is left is below 1e-10 mm.
+	settled = 1e-8
 	// fresh is the change below which the factor of the step before may serve
 	// again: a shape moved by 0.3 mm turns a gradient by
 	// about a thousandth where it turns fastest, at a depth of 280 mm. It does
