@@ -74,7 +74,7 @@ const (
 	between  = 2.2 // from part to part
 	checkRow = 3.8
 	// leastMain is the room the cuts and pictures keep when notes are long.
-	leastMain = 52.0
+	leastMain = 61.0
 )
 
 func (d *drawer) draw(all box, tall bool) {
@@ -109,7 +109,7 @@ func (d *drawer) wide(b box) {
 	notes := b.w - first - second
 	low := 4.2 + checkRow*float64(max(5, len(d.card.Checks)))
 	need := max(blockHeight(second-between*2, d.turnedParas(), 1), blockHeight(notes, d.noteParas(), 1))
-	low = max(low, min(need, b.h-leastMain))
+	low = max(low, min(need, b.h-leastMain-between))
 	main := box{b.x, b.y, b.w, b.h - low - between}
 	right := main.w * 0.40
 	d.cuts(box{main.x, main.y, main.w - right - between*1.6, main.h})

@@ -19,7 +19,7 @@ func (d *drawer) pictures(b box) {
 		d.sketch(b)
 		return
 	}
-	half := math.Min(b.h*0.48, 25)
+	half := math.Max(sketchLeast, math.Min(b.h*0.42, 25))
 	d.sketch(box{b.x, b.y, b.w, half})
 	d.saws(box{b.x, b.y + half + 1, b.w, b.h - half - 1})
 }
@@ -113,7 +113,15 @@ func exaggerated(p *pieces.Piece, k float64) []mgl64.Vec2 {
 
 // leastDeep is how deep the outline is drawn at least, so that two rows of
 // lettering and the band find room in it.
-const leastDeep = 10.5
+const leastDeep = 9.6
+
+// sketchTop and sketchLow are kept for lettering over and under the outline,
+// and sketchLeast is what all of it takes.
+const (
+	sketchTop   = 4.6
+	sketchLow   = 8.0
+	sketchLeast = sketchTop + leastDeep + sketchLow
+)
 
 // sketch is the face as it lies, fence side up, with its figures.
 func (d *drawer) sketch(b box) {
@@ -123,7 +131,7 @@ func (d *drawer) sketch(b box) {
 	face := exaggerated(p, k)
 
 	// Rows and columns kept for lettering round the outline.
-	const top, bottom, side = 5.0, 8.4, 13.5
+	const top, bottom, side = sketchTop, sketchLow, 13.5
 	area := box{b.x + side, b.y + top, b.w - 2*side, b.h - top - bottom}
 	lo, hi := bounds(face)
 	size := hi.Sub(lo)
@@ -253,14 +261,14 @@ func (d *drawer) cornerWords(face []mgl64.Vec2, place func(mgl64.Vec2) (float64,
 			continue
 		}
 		// The taper may slope inwards below a corner; keep clear of it.
-		x, y := place(w.at)
+		x, _ := place(w.at)
 		if other := d.inner(face, place, w.inner > 0); w.inner > 0 {
 			x = math.Max(x, other)
 		} else {
 			x = math.Min(x, other)
 		}
 		x += 1.2 * w.inner
-		y = d.lowRow(face, place)
+		y := d.lowRow(face, place)
 		if w.fence {
 			y = d.topRow(face, place)
 		}

@@ -72,7 +72,7 @@ func WhatToDo(p *pieces.Piece, c *saw.Card) string {
 	case Released:
 		return ""
 	case Held:
-		return "Take the readings that are missing or in doubt, on bare wood, and print this card again. Until then the figures below are for talking and buying only."
+		return "Take the readings that are missing or in doubt, on bare wood, and print again. Until then these figures are for talking and buying only."
 	case ByTemplate:
 		return "Make a template of the opening from thin board, offer it up, mark it face up and front, and cut to its outline."
 	}
@@ -264,10 +264,17 @@ func Turned(p *pieces.Piece, c *saw.Card) []string {
 	var out []string
 	for i := range c.Turned {
 		t := &c.Turned[i]
-		line := strings.ToUpper(string(t.How)) + ": "
-		if len(t.Ops) > 0 {
-			line += LieOf(p, t.Ops) + ". "
+		line := strings.ToUpper(string(t.How))
+		for k := range t.Ops {
+			if op := &t.Ops[k]; op.Verb == saw.Crosscut {
+				if t.How != saw.FaceDown {
+					line += ", face " + strings.ToUpper(string(op.Face))
+				}
+				line += fmt.Sprintf(", %s to fence", strings.ToUpper(edgeName(p, op.Fence)))
+				break
+			}
 		}
+		line += ": "
 		var parts []string
 		for _, end := range [2]saw.Hand{saw.Left, saw.Right} {
 			var words []string
@@ -295,7 +302,7 @@ func changeWords(ch *saw.Change) string {
 	now := strings.ToUpper(ch.Now)
 	switch ch.What {
 	case saw.FieldHand:
-		return "lies at your " + now + " hand"
+		return "at " + now + " hand"
 	case saw.FieldArm:
 		return "arm " + now
 	case saw.FieldTilt:

@@ -63,10 +63,10 @@ func (b *book) room(tall float64) bool {
 	return true
 }
 
-// finish writes the foot of every page and returns the pages.
-func (b *book) finish() []drawing.Page {
+// finish writes the foot of the first count pages and returns them all.
+func (b *book) finish(count int) []drawing.Page {
 	n := len(b.pages)
-	for i := range b.pages {
+	for i := range count {
 		b.pages[i].Name = fmt.Sprintf("%s, page %d", b.title, i+1)
 		b.foot(&b.pages[i].List, i+1, n)
 	}

@@ -27,7 +27,7 @@ func Buildup(a *solver.Answer, m Meta) []drawing.Page {
 	}
 	b.advice()
 	b.findings()
-	return b.finish()
+	return b.finish(len(b.pages))
 }
 
 type builder struct {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"risewright/solver"
+	"risewright/solver/rules"
 	"risewright/solver/saw"
 	"risewright/view/card"
 	"risewright/view/drawing"
@@ -15,14 +16,15 @@ import (
 // cards to a page in the order of building up.
 func Cards(a *solver.Answer, m Meta) []drawing.Page {
 	b := newBook("Cut cards", m, a.Job.Format())
-	for front := 1; ; front = len(b.pages) { // until the list knows its own length
+	for guess := 1; ; guess = len(b.pages) { // until the list knows its own length
 		b.pages = nil
-		b.boards(a, front)
-		if len(b.pages) == front {
+		b.boards(a, guess)
+		if len(b.pages) == guess {
 			break
 		}
 	}
-	tall := (b.height - 2*cardMargin - cardFoot - cardGap) / 2
+	front := len(b.pages)
+	tall := (b.height - cardTop - cardLow - cardGap) / 2
 	for i := range a.Cards {
 		if i%2 == 0 {
 			b.pages = append(b.pages, drawing.Page{Width: b.width, Height: b.height})
@@ -30,7 +32,7 @@ func Cards(a *solver.Answer, m Meta) []drawing.Page {
 		o := card.Options{Format: b.f, Width: b.width - 2*cardMargin, Height: tall, Stamp: printable(m.Stamp())}
 		var l drawing.List
 		card.Draw(&l, &a.Pieces[i], &a.Cards[i], o)
-		up := b.height - cardMargin - tall
+		up := b.height - cardTop - tall
 		if i%2 == 1 {
 			up -= tall + cardGap
 		} else if i+1 < len(a.Cards) {
@@ -39,15 +41,31 @@ func Cards(a *solver.Answer, m Meta) []drawing.Page {
 		}
 		b.list().Append(&l, drawing.Shift(cardMargin, up))
 	}
-	return b.finish()
+	b.finish(front)
+	for i := front; i < len(b.pages); i++ {
+		b.cardFoot(i)
+	}
+	return b.pages
 }
 
-// The parts of a page of cards, in mm.
+// The parts of a page of cards, in mm. Each card says itself which survey it
+// belongs to, so the page's foot is one short line and the cards are large.
 const (
 	cardMargin = 9.0
+	cardTop    = 7.0
 	cardGap    = 4.0
-	cardFoot   = 10.0
+	cardLow    = 11.0
 )
+
+// cardFoot is the foot of a page of cards.
+func (b *book) cardFoot(page int) {
+	p := &b.pages[page]
+	p.Name = fmt.Sprintf("%s, page %d", b.title, page+1)
+	at := func(x float64) drawing.Point { return drawing.Point{X: x, Y: 6.4} }
+	p.List.Text(drawing.Text{At: at(cardMargin), Size: 3, Bold: true, String: rules.Deference})
+	p.List.Text(drawing.Text{At: at(b.width - cardMargin), Size: 3.2, Bold: true, Align: drawing.AlignEnd,
+		String: fmt.Sprintf("page %d of %d", page+1, len(b.pages))})
+}
 
 // boards is the list of boards: what may be cut, with the saw's settings, and
 // what may not, with the reason. The cards follow after front pages.

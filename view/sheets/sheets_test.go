@@ -94,16 +94,14 @@ func TestLayoutOfOddJobs(t *testing.T) {
 		for _, u := range []model.Units{model.Metric, model.Imperial} {
 			j.Units = u
 			ans := solver.Solve(j, tablesOf(t))
-			for _, s := range []sheets.Size{sheets.A4, sheets.Letter} {
-				m := metaFor(ans, s)
-				m.Program = strings.Repeat("Risewright ", 9)
-				m.Advice = []string{strings.Repeat("pack tread 4 by 3/16 and ", 40)}
-				for _, p := range sheets.All(ans, m) {
-					if len(p.Pages) == 0 {
-						t.Errorf("%s: %s has no pages", name, p.Name)
-					}
-					checkLayout(t, name+" "+string(u)+" "+string(s)+" "+p.Name, p.Pages, 5)
+			m := metaFor(ans, sheets.SizeFor(u))
+			m.Program = strings.Repeat("Risewright ", 9)
+			m.Advice = []string{strings.Repeat("pack tread 4 by 3/16 and ", 40)}
+			for _, p := range sheets.All(ans, m) {
+				if len(p.Pages) == 0 {
+					t.Errorf("%s: %s has no pages", name, p.Name)
 				}
+				checkLayout(t, name+" "+string(u)+" "+p.Name, p.Pages, 5)
 			}
 		}
 	}

@@ -34,7 +34,7 @@ func Survey(a *solver.Answer, m Meta) []drawing.Page {
 	s.tools()
 	s.remarks()
 	s.steps()
-	return s.finish()
+	return s.finish(len(s.pages))
 }
 
 type surveyor struct {
