@@ -1,0 +1,90 @@
+package command
+
+import (
+	"fmt"
+
+	"risewright/app/demo"
+	"risewright/app/papers"
+	"risewright/app/session"
+	"risewright/assets"
+)
+
+// withoutDisplayDir is where the demo's sheets go on a machine without a
+// display. The folder is the program's own, so it replaces what it finds there
+// under its own names.
+const withoutDisplayDir = "risewright-demo"
+
+// shownDemo is the demo job that is shown when no job is named.
+const shownDemo = "tapering"
+
+func demoVerb() verb {
+	return verb{
+		name: "demo", usage: "[--to DIR] [--replace]",
+		short: "write the three demo job files",
+		long: `They are written into DIR, or into the folder you are in. Files that are there
+already stay, and nothing is written, unless --replace.
+well-behaved is ready to cut; tapering has a misread gauge and a rise problem;
+unfinished has readings missing. All are invented.`,
+		do: (*run).demo,
+	}
+}
+
+func (r *run) demo(args []string) (int, error) {
+	f := newFlags("demo")
+	to := f.String("to", ".", "")
+	replace := f.Bool("replace", false, "")
+	named, err := f.read(args)
+	if err != nil {
+		return Bad, err
+	}
+	if len(named) > 0 {
+		return Bad, fault{"demo takes no " + shown(named[0]), "it writes all three demo jobs; name a folder with --to DIR"}
+	}
+	if *to == "" {
+		return Bad, fault{"the folder after --to is empty", "name one, or leave --to out for the folder you are in"}
+	}
+	var files []papers.File
+	for _, n := range demo.Names() {
+		data, err := assets.DemoJob(n)
+		if err != nil {
+			return Bad, err
+		}
+		files = append(files, papers.File{Name: n + session.Extension, Data: data})
+	}
+	written, err := papers.Put(*to, files, *replace)
+	if err != nil {
+		return Bad, err
+	}
+	for _, path := range written {
+		fmt.Fprintln(r.out, path)
+	}
+	_, err = fmt.Fprintf(r.out, "Now try: risewright solve %s\n", quoted(written[1]))
+	return Done, err
+}
+
+// withoutDisplay shows the demo job's answer in words and writes its sheets.
+func (r *run) withoutDisplay(why string) (int, error) {
+	job, err := r.job(demoPrefix + shownDemo)
+	if err != nil {
+		return Bad, err
+	}
+	if _, err := r.answer(job, false); err != nil {
+		return Bad, err
+	}
+	fmt.Fprintf(r.out, "\n%s: above is the answer to the demo job,\nand these are its sheets:\n", why)
+	if _, err := r.writeSheets(job, withoutDisplayDir, "", true); err != nil {
+		return Bad, err
+	}
+	_, err = fmt.Fprintln(r.out, `For a job of your own: "risewright help".`)
+	return Done, err
+}
+
+// quoted puts a path with blanks in quotes, to be pasted.
+func quoted(path string) string {
+	for _, c := range path {
+		if c == ' ' {
+			return `"` + path + `"`
+		}
+	}
+	return path
+}

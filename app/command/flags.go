@@ -1,0 +1,83 @@
+package command
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// flags is the flags of one command.
+type flags struct {
+	*flag.FlagSet
+	verb string
+}
+
+func newFlags(verb string) *flags {
+	f := flag.NewFlagSet(verb, flag.ContinueOnError)
+	f.SetOutput(io.Discard) // complaints are ours to word
+	return &flags{f, verb}
+}
+
+// read takes args apart. Flags may stand before and after what is named;
+// after a lone -- nothing is a flag.
+func (f *flags) read(args []string) (named []string, err error) {
+	var plain []string
+	for i, a := range args {
+		if a == "--" {
+			args, plain = args[:i], args[i+1:]
+			break
+		}
+	}
+	for {
+		if err := f.Parse(args); err != nil {
+			return nil, f.reword(err)
+		}
+		if f.NArg() == 0 {
+			return append(named, plain...), nil
+		}
+		named, args = append(named, f.Arg(0)), f.Args()[1:]
+	}
+}
+
+// reword says what the flag package found wrong in our own words.
+func (f *flags) reword(err error) error {
+	if errors.Is(err, flag.ErrHelp) {
+		return err
+	}
+	see := fmt.Sprintf("see \"risewright help %s\"", f.verb)
+	text := err.Error()
+	if name, ok := strings.CutPrefix(text, "flag provided but not defined: -"); ok {
+		var names []string
+		f.VisitAll(func(g *flag.Flag) { names = append(names, g.Name) })
+		if s := nearest(strings.TrimPrefix(name, "-"), names); s != "" {
+			see = fmt.Sprintf("did you mean --%s? Or %s", s, see)
+		}
+		return fault{fmt.Sprintf("%s has no flag %s", f.verb, shown("--"+name)), see}
+	}
+	if name, ok := strings.CutPrefix(text, "flag needs an argument: -"); ok {
+		return fault{fmt.Sprintf("%s: --%s needs a value after it", f.verb, name), see}
+	}
+	return fault{f.verb + ": " + text, see}
+}
+
+// oneOf is a flag with a list of values; empty until it is set.
+type oneOf struct {
+	value string
+	of    []string
+}
+
+// String implements flag.Value.
+func (o *oneOf) String() string { return o.value }
+
+// Set implements flag.Value.
+func (o *oneOf) Set(s string) error {
+	for _, v := range o.of {
+		if strings.EqualFold(s, v) {
+			o.value = v
+			return nil
+		}
+	}
+	return fmt.Errorf("it can be %s", strings.Join(o.of, " or "))
+}

@@ -1,0 +1,69 @@
+package command
+
+import (
+	"fmt"
+
+	"risewright/app/papers"
+	"risewright/app/version"
+	"risewright/model"
+	"risewright/solver"
+	"risewright/view/sheets"
+)
+
+func sheetsVerb() verb {
+	return verb{
+		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units metric|imperial] [--replace]",
+		short: "write the survey sheet, cut cards and build-up as PDF",
+		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
+DIR is made if it is not there. Files that are there already stay, and nothing is
+written, unless --replace. The paper is A4 for a metric job and Letter for an
+imperial one unless --paper says otherwise.
+Exit code 1 says that the job has findings that stop work; its sheets are written
+all the same, and the cards say which boards must not be cut.`,
+		do: (*run).sheets,
+	}
+}
+
+func (r *run) sheets(args []string) (int, error) {
+	f := newFlags("sheets")
+	to := f.String("to", "", "")
+	paper := &oneOf{of: []string{string(sheets.A4), string(sheets.Letter)}}
+	f.Var(paper, "paper", "")
+	units := unitsFlag(f)
+	replace := f.Bool("replace", false, "")
+	named, err := f.read(args)
+	if err != nil {
+		return Bad, err
+	}
+	job, err := r.oneJob("sheets", named)
+	if err != nil {
+		return Bad, err
+	}
+	if *to == "" {
+		return Bad, fault{"sheets needs a folder to write to", "name it with --to DIR; it is made if it is not there"}
+	}
+	job = inUnits(job, units.value)
+	a, err := r.writeSheets(job, *to, sheets.Size(paper.value), *replace)
+	if err != nil {
+		return Bad, err
+	}
+	return stops(a), nil
+}
+
+// writeSheets writes the papers of a job and says what it wrote.
+func (r *run) writeSheets(job model.Job, to string, paper sheets.Size, replace bool) (*solver.Answer, error) {
+	a := solver.Solve(job, r.tables)
+	written, err := papers.Write(to, a, papers.MetaOf(&job, version.Program, paper), true, replace)
+	if err != nil {
+		return nil, err
+	}
+	for _, path := range written {
+		fmt.Fprintln(r.out, path)
+	}
+	fmt.Fprintf(r.out, "%d of %d boards are released to cut.", a.Released(), len(a.Cards))
+	if a.Blocked() {
+		fmt.Fprint(r.out, " There are findings that stop work: they are on the build-up sheet.")
+	}
+	_, err = fmt.Fprintln(r.out)
+	return a, err
+}

@@ -1,0 +1,100 @@
+// Package papers puts the papers of a job, and other files made from it, into
+// a folder.
+//
+// # What is always true
+//
+//  1. Nothing is written outside the folder: a file's name has no folder in it,
+//     and a link that stands in the way is replaced, not followed.
+//  2. Nothing is replaced unless asked for. A file that already holds the same
+//     bytes is not in the way.
+//  3. Every file is made in memory before the first is written, and each is
+//     written whole or not at all.
+package papers
+
+import (
+	"bytes"
+	"fmt"
+	"time"
+
+	"risewright/app/tables"
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/buildup"
+	"risewright/view/drawing/pdf"
+	"risewright/view/sheets"
+)
+
+// undated is the date of a PDF of a job without a dated reading: the format
+// wants one, and a clock would give the same job other bytes every day. The
+// pages themselves say "no dated reading".
+var undated = time.Unix(0, 0).UTC()
+
+// Write writes every paper of the job as PDF into the folder dir, which is made
+// if it is not there, and returns the paths of the papers. With advice, the
+// smallest changes that bring the rises within the limits are worked out and
+// printed, which takes up to a tenth of a second, unless m has some already;
+// without, m's are left out. Files in the way are a *ClashError, unless replace.
+func Write(dir string, a *solver.Answer, m sheets.Meta, advice, replace bool) ([]string, error) {
+	switch {
+	case !advice:
+		m.Advice = nil
+	case m.Advice == nil:
+		t, err := tables.Published()
+		if err != nil {
+			return nil, err
+		}
+		m.Advice = Advice(solver.Advise(a, t))
+	}
+	files, err := Files(a, m)
+	if err != nil {
+		return nil, err
+	}
+	return Put(dir, files, replace)
+}
+
+// Files returns every paper of the job as a PDF file in memory.
+func Files(a *solver.Answer, m sheets.Meta) ([]File, error) {
+	date := m.Date
+	if date.IsZero() {
+		date = undated
+	}
+	var out []File
+	for _, p := range sheets.All(a, m) {
+		var b bytes.Buffer
+		err := pdf.Write(&b, p.Pages, pdf.Meta{Title: p.Title, Subject: m.Stamp(), Creator: m.Program, Date: date})
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", p.Name, err)
+		}
+		out = append(out, File{Name: p.Name, Data: b.Bytes()})
+	}
+	return out, nil
+}
+
+// Advice returns the remedies in words, best first, for sheets.Meta.
+func Advice(m buildup.Mending) []string {
+	if m.Status == buildup.Unmended {
+		return []string{Sentence(m.Why)}
+	}
+	var out []string
+	for _, r := range m.Remedies {
+		s := Sentence(r.Title)
+		if r.Detail != "" {
+			s += " " + Sentence(r.Detail)
+		}
+		out = append(out, s)
+	}
+	if len(out) > 0 && m.Limits.Memory {
+		out = append(out, "At least one of these limits is from memory: look it up before you work to it.")
+	}
+	return out
+}
+
+// MetaOf returns what the papers of a job say of themselves. A paper of "" is
+// the one that goes with the job's units.
+func MetaOf(j *model.Job, program string, paper sheets.Size) sheets.Meta {
+	m := sheets.MetaOf(j, program)
+	if paper != "" {
+		m.Paper = paper
+	}
+	return m
+}

@@ -1,0 +1,116 @@
+package papers
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"risewright/app/session"
+)
+
+// File is a file to be written.
+type File struct {
+	Name string // without a folder
+	Data []byte
+}
+
+// ClashError says which files are in the way.
+type ClashError struct {
+	Dir   string
+	Names []string
+	// Folders says that they are folders, which are never replaced.
+	Folders bool
+}
+
+// Error names them in one line.
+func (e *ClashError) Error() string {
+	what := "already there"
+	if e.Folders {
+		what = "in the way as folders"
+	}
+	return fmt.Sprintf("nothing was written to %s: %s: %s", e.Dir, what, strings.Join(e.Names, ", "))
+}
+
+// Put writes files into the folder dir, which is made if it is not there, and
+// returns their paths. See the package for what it guarantees.
+func Put(dir string, files []File, replace bool) ([]string, error) {
+	for _, f := range files {
+		if f.Name == "" || f.Name == "." || f.Name == ".." || strings.ContainsAny(f.Name, `/\:`) {
+			return nil, fmt.Errorf("%q is no name for a file in a folder", f.Name)
+		}
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, fmt.Errorf("make the folder %s: %w", dir, cause(err))
+	}
+	same := make([]bool, len(files))
+	var there, folders []string
+	paths := make([]string, len(files))
+	for i, f := range files {
+		paths[i] = filepath.Join(dir, f.Name)
+		st, err := os.Lstat(paths[i])
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+		case err != nil:
+			return nil, fmt.Errorf("look at %s: %w", paths[i], cause(err))
+		case st.IsDir():
+			folders = append(folders, f.Name)
+		case st.Mode().IsRegular() && st.Size() == int64(len(f.Data)) && holds(paths[i], f.Data):
+			same[i] = true
+		default:
+			there = append(there, f.Name)
+		}
+	}
+	if len(folders) > 0 {
+		return nil, &ClashError{Dir: dir, Names: folders, Folders: true}
+	}
+	if len(there) > 0 && !replace {
+		return nil, &ClashError{Dir: dir, Names: there}
+	}
+	for i, f := range files {
+		if same[i] {
+			continue
+		}
+		if err := session.WriteWhole(paths[i], f.Data); err != nil {
+			if i > 0 {
+				return paths[:i], fmt.Errorf("write %s: %w; written before it: %s", paths[i], err, strings.Join(paths[:i], ", "))
+			}
+			return nil, fmt.Errorf("write %s: %w; nothing was written", paths[i], err)
+		}
+	}
+	return paths, nil
+}
+
+// holds says whether the file at path holds data.
+func holds(path string, data []byte) bool {
+	got, err := os.ReadFile(path)
+	return err == nil && bytes.Equal(got, data)
+}
+
+// cause strips the operation and path from a file error: the caller says both.
+func cause(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	return err
+}
+
+// Sentence gives s a capital and a full stop.
+func Sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return ""
+	}
+	r, n := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(r)) + s[n:]
+	if !strings.ContainsAny(s[len(s)-1:], ".!?:") {
+		s += "."
+	}
+	return s
+}
