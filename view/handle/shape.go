@@ -134,13 +134,3 @@ func (o *Options) Shown(dst []mgl64.Vec2, s *survey.Step) []mgl64.Vec2 {
 	}
 	return dst
 }
-
-// cornerGain returns how far the shown corner moves when a corner of s does:
-// half of the move shifts the nominal rectangle, the other half is
-// exaggerated.
-func (o *Options) cornerGain(s *survey.Step) float64 {
-	if !nearlySquare(s) {
-		return 1
-	}
-	return (1 + o.Factor()) / 2
-}

@@ -5,6 +5,7 @@ import (
 	"os"
 	"testing"
 
+	"risewright/model"
 	"risewright/view/drawing"
 	"risewright/view/plan"
 )
@@ -28,5 +29,12 @@ func TestLook(t *testing.T) {
 		show("step", 1200, 400, plan.Options{Dimensions: true, Findings: true, Selected: 5, Handles: true, Uncertainty: true}, drawing.Light())
 		show("dark", 1600, 600, plan.Options{Dimensions: true, Findings: true, Selected: 5, Exaggerate: 5, Ghost: true, Handles: true, Uncertainty: true}, drawing.Dark())
 		show("upright", 700, 1000, plan.Options{Dimensions: true, Findings: true, Selected: 3, Upright: true}, drawing.Light())
+	}
+	for name, job := range map[string]model.Job{"winders": winders(t), "forty": flight(t, 40, model.Imperial)} {
+		a := answer(t, job)
+		o := plan.Options{Dimensions: true, Findings: true, Format: job.Format(), Selected: 4, Handles: true}
+		v := plan.Fit(a, o, 1200, 400, drawing.PaperScale(1))
+		o.Scale = v.Scale / v.Paper
+		save(t, "plan-"+name, drawn(a, o), 1200, 400, v, drawing.Light())
 	}
 }

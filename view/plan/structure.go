@@ -246,10 +246,10 @@ func (p *painter) stepHandles(dst []handle.Handle, i int) []handle.Handle {
 	}
 	chord := func(a, b int, f float64) drawing.Point { return lerp(p.corner(i, a), p.corner(i, b), f) }
 	if s.FL != s.BL {
-		add(handle.ID{Kind: handle.SideLine, Step: i + 1, Side: model.Left}, chord(s.FL, s.BL, 0.5))
+		add(handle.ID{Kind: handle.SideLine, Step: i + 1, Side: model.Left}, p.onSide(i, s.BL, s.FL))
 	}
 	if s.FR != s.BR {
-		add(handle.ID{Kind: handle.SideLine, Step: i + 1, Side: model.Right}, chord(s.FR, s.BR, 0.5))
+		add(handle.ID{Kind: handle.SideLine, Step: i + 1, Side: model.Right}, p.onSide(i, s.FR, s.BR))
 	}
 	if s.FL != s.FR {
 		add(handle.ID{Kind: handle.NosingLine, Step: i + 1}, chord(s.FL, s.FR, 0.5))
@@ -261,4 +261,19 @@ func (p *painter) stepHandles(dst []handle.Handle, i int) []handle.Handle {
 		add(handle.ID{Kind: handle.Corner, Step: i + 1, Corner: c}, p.corner(i, c))
 	}
 	return dst
+}
+
+// onSide returns the middle of the longest edge from one corner of step i round
+// to another.
+func (p *painter) onSide(i, from, to int) drawing.Point {
+	n := len(p.open[i])
+	var at drawing.Point
+	longest := -1.0
+	for c := from; c != to; c = (c + 1) % n {
+		a, b := p.corner(i, c), p.corner(i, (c+1)%n)
+		if d := b.Sub(a).Len(); d > longest+1e-6 { // the first of equals
+			longest, at = d, lerp(a, b, 0.5)
+		}
+	}
+	return at
 }

@@ -162,7 +162,12 @@ func (p *painter) goings(chosen int) {
 	}
 }
 
-const dimensionOff = 5 // of a dimension line from what it measures, paper mm
+const (
+	dimensionOff = 5.0 // of a dimension line from what it measures, paper mm
+	// overhangFrom is how long, in paper mm, the overhang must be drawn to be
+	// dimensioned.
+	overhangFrom = 3.0
+)
 
 // dimensions draws the figures of the chosen step.
 func (p *painter) dimensions(i int) {
@@ -199,6 +204,11 @@ func (p *painter) dimensions(i int) {
 		side.At.Y -= line
 		side.String = w
 		p.text.Put(side)
+	}
+	if over := float64(p.job.Overlay.Overhang); over*p.k > overhangFrom {
+		y := c.new() - float64(p.job.TreadThickness(i))
+		p.text.Dimension(pt(c.nose, y), pt(c.nose+over, y), -dimensionOff,
+			drawing.Text{String: p.o.Number(over), Size: dimSize}, thinLine)
 	}
 	if b.HasGoing {
 		g := b.GoingAfter.On(p.o.Cut)

@@ -5,8 +5,10 @@ import (
 	"os"
 	"testing"
 
+	"risewright/model"
 	"risewright/solver/buildup"
 	"risewright/view/drawing"
+	"risewright/view/handle"
 	"risewright/view/section"
 )
 
@@ -36,4 +38,13 @@ func TestLook(t *testing.T) {
 		save(t, fmt.Sprintf("section-%s-near", name), &l, 1200, 800, v, drawing.Light())
 		show("upright", 700, 1000, section.Options{Dimensions: true, Findings: true, Selected: 3}, drawing.Light())
 	}
+	job := tilted(flight(t, 6, model.Imperial))
+	job.Overlay.FloorTop, job.Overlay.FloorBottom = 14, 9
+	a := answer(t, job)
+	o := section.Options{Dimensions: true, Findings: true, Format: job.Format(), Selected: 2, Handles: true, Exaggerate: 3, Piece: "T04"}
+	v := section.Fit(a, o, 1200, 1000, drawing.PaperScale(1))
+	o.Scale = v.Scale / v.Paper
+	o.Hover = handle.ID{Kind: handle.TreadHeight, Step: 2}
+	save(t, "section-own", drawn(a, o), 1200, 1000, v, drawing.Light())
+	save(t, "section-own-print", drawn(a, o), 1200, 1000, v, drawing.Print())
 }

@@ -186,7 +186,7 @@ func (p *painter) under(i int) drawing.Point {
 	x := (c.face + c.back) / 2
 	deep := float64(p.job.Existing.Tread)
 	if i == len(p.cuts)-1 {
-		x, deep = c.back, slabTop
+		x, deep = c.back+floorBeyond*0.25, slabTop
 	}
 	return pt(x, c.old(x)-deep)
 }
