@@ -1,0 +1,143 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/app/session"
+	"risewright/app/tables"
+	"risewright/model"
+)
+
+// sketch is a new job as it is typed.
+type sketch struct {
+	Name, Risers, Width, Rise, Going string
+	Units                            model.Units
+}
+
+// usualSketch returns the sizes of the usual first job.
+func usualSketch(u model.Units) (sketch, error) {
+	j, err := tables.NewJob(u, nil)
+	if err != nil {
+		return sketch{}, err
+	}
+	f := j.Format()
+	a, b := j.Flight.Steps[0], j.Flight.Steps[1]
+	return sketch{
+		Name: "", Units: u, Risers: strconv.Itoa(len(j.Flight.Steps)),
+		Width: f.Length(a.Corners[1].X - a.Corners[0].X),
+		Rise:  f.Length(a.TopLeft),
+		Going: f.Length(b.Corners[0].Y - a.Corners[0].Y),
+	}, nil
+}
+
+// job makes the job that was typed.
+func (s sketch) job() (model.Job, error) {
+	base, err := tables.NewJob(s.Units, nil)
+	if err != nil {
+		return model.Job{}, err
+	}
+	if base.Name = strings.TrimSpace(s.Name); base.Name == "" {
+		base.Name = "New job"
+	}
+	spec := model.SketchSpec{Base: base}
+	spec.Risers, err = strconv.Atoi(strings.TrimSpace(s.Risers))
+	if err != nil || spec.Risers < model.MinSteps || spec.Risers > model.UsualMaxSteps {
+		return model.Job{}, fmt.Errorf("risers: %q is not a count from %d to %d", s.Risers, model.MinSteps, model.UsualMaxSteps)
+	}
+	for _, f := range []struct {
+		name string
+		text string
+		to   *model.Length
+	}{{"width", s.Width, &spec.Width}, {"rise", s.Rise, &spec.Rise}, {"going", s.Going, &spec.Going}} {
+		if *f.to, err = model.ParseLength(f.text, s.Units); err != nil {
+			return model.Job{}, fmt.Errorf("%s: %w", f.name, err)
+		}
+		if *f.to <= 0 {
+			return model.Job{}, fmt.Errorf("%s: %q is not more than 0", f.name, f.text)
+		}
+	}
+	j := model.Sketch(spec)
+	for _, f := range j.Validate() {
+		if f.Severity == model.Block {
+			return model.Job{}, errors.New(f.Title + "; " + f.Remedy)
+		}
+	}
+	return j, nil
+}
+
+// newJob asks for a flight in a few numbers.
+func (w *window) newJob() {
+	w.ifSaved(func() {
+		s, err := usualSketch(w.session.Job().Units)
+		if err != nil {
+			w.complain(err)
+			return
+		}
+		w.askSketch(s)
+	})
+}
+
+// askSketch shows the form; after a fault it is shown again as it was typed.
+func (w *window) askSketch(s sketch) {
+	entry := func(text *string) *widget.Entry {
+		e := widget.NewEntry()
+		e.SetText(*text)
+		e.OnChanged = func(t string) { *text = t }
+		return e
+	}
+	name, risers := entry(&s.Name), entry(&s.Risers)
+	name.SetPlaceHolder("such as the house and the stair")
+	width, rise, going := entry(&s.Width), entry(&s.Rise), entry(&s.Going)
+	units := widget.NewRadioGroup([]string{"Imperial", "Metric"}, nil)
+	units.Horizontal, units.Required = true, true
+	units.SetSelected("Metric")
+	if s.Units == model.Imperial {
+		units.SetSelected("Imperial")
+	}
+	units.OnChanged = func(u string) {
+		to := model.Metric
+		if u == "Imperial" {
+			to = model.Imperial
+		}
+		if to == s.Units {
+			return
+		}
+		if usual, err := usualSketch(to); err == nil {
+			s.Units = to
+			width.SetText(usual.Width)
+			rise.SetText(usual.Rise)
+			going.SetText(usual.Going)
+		}
+	}
+	form := dialog.NewForm("New job: sketch the flight", "Begin", "Cancel", []*widget.FormItem{
+		widget.NewFormItem("Name", name),
+		widget.NewFormItem("Units", units),
+		widget.NewFormItem("Risers", risers),
+		widget.NewFormItem("Width between sides", width),
+		widget.NewFormItem("Rise of a step", rise),
+		widget.NewFormItem("Going of a step", going),
+		widget.NewFormItem("", widget.NewLabel("Guesses will do: readings replace them.")),
+	}, func(ok bool) {
+		if !ok {
+			return
+		}
+		j, err := s.job()
+		if err != nil {
+			d := dialog.NewError(err, w.win)
+			d.SetOnClosed(func() { w.askSketch(s) })
+			d.Show()
+			return
+		}
+		w.use(session.New(w.config.Tables, j, w.config.Clock))
+	}, w.win)
+	form.Resize(fyne.NewSize(520, 380))
+	form.Show()
+	w.win.Canvas().Focus(name)
+}

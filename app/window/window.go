@@ -1,0 +1,112 @@
+package window
+
+import (
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+
+	"risewright/app/session"
+	"risewright/view/panel"
+	"risewright/view/theme"
+)
+
+// The size of a window opened for the first time.
+const (
+	firstWidth  = 1280
+	firstHeight = 800
+)
+
+// Keys of what is remembered between runs.
+const (
+	keyRecent = "recent"
+	keyLook   = "appearance"
+)
+
+// window is the one window of the program.
+type window struct {
+	app    fyne.App
+	config Config
+	win    fyne.Window
+
+	session *session.Session
+	desk    *panel.Desk
+	bench   *panel.Bench
+	menu    *menu
+}
+
+func newWindow(a fyne.App, c Config, s *session.Session) *window {
+	w := &window{app: a, config: c, session: s, win: a.NewWindow("Risewright")}
+	a.Settings().SetTheme(theme.New(theme.Mode(a.Preferences().StringWithFallback(keyLook, string(theme.System)))))
+	w.desk = panel.NewDesk(s)
+	w.desk.Complain = w.complain
+	w.bench = panel.NewBench(w.desk)
+	w.menu = newMenu(w)
+	w.win.SetMainMenu(w.menu.main)
+	w.win.SetContent(w.bench.Object())
+	w.win.SetPadded(false)
+	w.win.Resize(fyne.NewSize(firstWidth, firstHeight))
+	w.win.SetMaster()
+	w.win.SetCloseIntercept(w.close)
+	w.win.Canvas().SetOnTypedKey(w.typed)
+	w.win.Canvas().SetOnTypedRune(w.bench.Plan.TypedRune)
+	w.desk.Watch(func(panel.Change) { w.tell() })
+	if s.Path() != "" {
+		w.remember(s.Path())
+	}
+	w.tell()
+	w.win.Canvas().Focus(w.bench.Plan)
+	return w
+}
+
+// tell follows a change of the job: the title and the menus.
+func (w *window) tell() {
+	name := w.session.Job().Name
+	if p := w.session.Path(); p != "" {
+		name += " (" + filepath.Base(p) + ")"
+	}
+	if w.session.Dirty() {
+		name = "• " + name + ", not saved"
+	}
+	if title := name + " · Risewright"; title != w.win.Title() {
+		w.win.SetTitle(title)
+	}
+	w.menu.tell()
+}
+
+// typed answers a key while nothing has the keyboard: it goes to the plan.
+func (w *window) typed(k *fyne.KeyEvent) { w.bench.Plan.TypedKey(k) }
+
+func (w *window) complain(err error) { dialog.ShowError(err, w.win) }
+
+// use puts another session into the window.
+func (w *window) use(s *session.Session) {
+	w.session = s
+	w.desk.Use(s)
+	w.bench.Fit()
+	w.tell()
+}
+
+// undo takes back what is being typed, or else the last edit.
+func (w *window) undo() {
+	if e, ok := w.win.Canvas().Focused().(*panel.Entry); ok && e.Pending() {
+		e.Revert()
+		return
+	}
+	if w.session.Undo() {
+		w.desk.Answered()
+	}
+}
+
+func (w *window) redo() {
+	if w.session.Redo() {
+		w.desk.Answered()
+	}
+}
+
+// leaveField hands a text being typed to the job, so that it is saved too.
+func (w *window) leaveField() {
+	if e, ok := w.win.Canvas().Focused().(*panel.Entry); ok && e.Pending() && e.Commit != nil {
+		e.Commit()
+	}
+}

@@ -1,0 +1,65 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/canvas"
+)
+
+// Bench is everything that stands in the window, laid out.
+type Bench struct {
+	Plan     *canvas.Canvas
+	Section  *canvas.Canvas
+	Readings *Readings
+	Findings *Findings
+
+	desk  *Desk
+	whole fyne.CanvasObject
+}
+
+// drawingShare is how much of the width the drawings get, and planShare how
+// much of their height the plan gets: the section needs more, for the rail.
+const (
+	drawingShare = 0.57
+	planShare    = 0.42
+	tabShare     = 0.70
+)
+
+// NewBench lays the panels out.
+func NewBench(d *Desk) *Bench {
+	b := &Bench{desk: d, Plan: NewPlan(d), Section: NewSection(d), Readings: NewReadings(d), Findings: NewFindings(d)}
+	drawings := container.NewVSplit(b.Plan, b.Section)
+	drawings.Offset = planShare
+	left := container.NewBorder(newStrip(d, b.Fit), newOffer(d), nil, nil, drawings)
+
+	d.tabs.at = container.NewAppTabs(
+		container.NewTabItem("Readings", b.Readings.Object()),
+		container.NewTabItem("Card", newCardTab(d)),
+		container.NewTabItem("Build-up", newBuildupTab(d)),
+		container.NewTabItem("Job", newJobTab(d)),
+	)
+	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
+	right.Offset = tabShare
+	rightSide := container.NewBorder(NewHeader(d), nil, nil, nil, right)
+
+	across := container.NewHSplit(left, rightSide)
+	across.Offset = drawingShare
+	foot := container.NewVBox(widget.NewSeparator(), NewTodo(d))
+	b.whole = container.NewBorder(nil, foot, nil, nil, across)
+	return b
+}
+
+// Object returns what stands in the window.
+func (b *Bench) Object() fyne.CanvasObject { return b.whole }
+
+// Fit shows the whole flight in both drawings.
+func (b *Bench) Fit() {
+	b.Plan.Fit()
+	b.Section.Fit()
+}
+
+// ShowTab brings the tab with the given index to the front: readings, card,
+// build-up, job.
+func (b *Bench) ShowTab(i int) { b.desk.tabs.show(tab(i)) }

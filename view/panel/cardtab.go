@@ -1,0 +1,109 @@
+package panel
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	base "fyne.io/fyne/v2/theme"
+
+	"risewright/model"
+	"risewright/view/canvas"
+	"risewright/view/card"
+	"risewright/view/drawing"
+)
+
+// cardScene is the card of the chosen piece as a scene. Its millimetres are
+// paper; the card takes the shape of the room it has.
+type cardScene struct {
+	desk          *Desk
+	width, height float64 // paper mm
+}
+
+var _ canvas.Scene = (*cardScene)(nil)
+
+// leastCard is the narrowest a card is laid out, in paper mm; in less room it
+// is drawn smaller.
+const leastCard = 110.0
+
+// Fit implements canvas.Scene.
+func (s *cardScene) Fit(width, height, paper float64) drawing.Viewport {
+	s.width, s.height = width/paper, height/paper
+	k := 1.0
+	if s.width < leastCard {
+		k = s.width / leastCard
+		s.width, s.height = leastCard, s.height/k
+	}
+	return drawing.Viewport{Scale: paper * k, Origin: drawing.Point{Y: height}, Paper: paper}
+}
+
+// Draw implements canvas.Scene.
+func (s *cardScene) Draw(l *drawing.List, v drawing.Viewport) {
+	a := s.desk.session.Answer()
+	i := a.Piece(s.desk.piece)
+	if i < 0 || i >= len(a.Cards) || s.width <= 0 {
+		l.Text(drawing.Text{At: drawing.Point{X: s.width / 2, Y: s.height / 2}, Align: drawing.AlignMiddle, String: "Choose a step to see its boards."})
+		return
+	}
+	job := s.desk.Job()
+	card.Draw(l, &a.Pieces[i], &a.Cards[i], card.Options{
+		Format: job.Format(), Width: s.width, Height: s.height,
+		Stamp: fmt.Sprintf("%s, survey revision %d", job.Name, job.Revision),
+	})
+}
+
+// newCardTab returns the card of the chosen piece and the keys to the others.
+func newCardTab(d *Desk) fyne.CanvasObject {
+	scene := &cardScene{desk: d}
+	c := canvas.New("Card", scene)
+	title := newLabel("").bold()
+	state := newWhole("").bold()
+	step := func(n int) func() {
+		return func() {
+			a := d.session.Answer()
+			if i := a.Piece(d.piece) + n; i >= 0 && i < len(a.Pieces) {
+				d.ChoosePiece(a.Pieces[i].ID)
+			}
+		}
+	}
+	back, next := newButton("◀", step(-1)), newButton("▶", step(1))
+	tell := func(ch Change) {
+		if ch&(Answered|Chosen) == 0 {
+			return
+		}
+		a := d.session.Answer()
+		i := a.Piece(d.piece)
+		back.say("◀", i > 0)
+		next.say("▶", i+1 < len(a.Pieces))
+		if i < 0 || i >= len(a.Cards) {
+			title.set("No board")
+			state.set("")
+		} else {
+			p, k := &a.Pieces[i], &a.Cards[i]
+			title.set(fmt.Sprintf("%s  %s of step %d", p.ID, p.Kind, p.Step))
+			switch {
+			case p.Template != "":
+				state.put("◇ by template", base.ColorNameWarning)
+			case !k.Proof.OK:
+				state.put("■ refused", base.ColorNameError)
+			case !k.Released:
+				state.put("◐ proved, not released", base.ColorNameWarning)
+			default:
+				state.put("● released", base.ColorNameSuccess)
+			}
+		}
+		c.Redraw()
+	}
+	d.Watch(tell)
+	d.onGo(func(p model.Place) bool {
+		if p.Piece == "" {
+			return false
+		}
+		d.tabs.show(tabCard)
+		focus(c)
+		return true
+	})
+	tell(Answered)
+	head := container.NewBorder(nil, nil, container.NewHBox(back, next), padded(state), padded(title))
+	return container.NewBorder(head, nil, nil, nil, c)
+}

@@ -1,0 +1,63 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// columns lays objects out side by side in a row: each column has its least
+// width and a share of what is left over. Hidden objects keep their column, so
+// that rows stay in line.
+type columns struct {
+	least []float32
+	share []float32
+	gap   float32
+}
+
+var _ fyne.Layout = (*columns)(nil)
+
+// row returns a container of objects laid out in the columns.
+func (c *columns) row(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(c, objects...)
+}
+
+// widths returns the width of every column in a row of width w.
+func (c *columns) widths(w float32) []float32 {
+	out := make([]float32, len(c.least))
+	left, shares := w-c.gap*float32(len(c.least)-1), float32(0)
+	for i := range c.least {
+		left -= c.least[i]
+		shares += c.share[i]
+	}
+	for i := range out {
+		out[i] = c.least[i]
+		if left > 0 && shares > 0 {
+			out[i] += left * c.share[i] / shares
+		}
+	}
+	return out
+}
+
+// Layout implements fyne.Layout.
+func (c *columns) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	x := float32(0)
+	for i, w := range c.widths(s.Width) {
+		if i < len(objects) {
+			objects[i].Move(fyne.NewPos(x, 0))
+			objects[i].Resize(fyne.NewSize(w, s.Height))
+		}
+		x += w + c.gap
+	}
+}
+
+// MinSize implements fyne.Layout.
+func (c *columns) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	s := fyne.NewSize(c.gap*float32(len(c.least)-1), 0)
+	for i := range c.least {
+		s.Width += c.least[i]
+	}
+	for _, o := range objects {
+		s.Height = fyne.Max(s.Height, o.MinSize().Height)
+	}
+	return s
+}

@@ -1,0 +1,141 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"risewright/model"
+)
+
+// field is a named entry for one value of the job, with its message below.
+type field struct {
+	desk  *Desk
+	id    string // as in model.Place.Field; may be empty
+	name  *label
+	entry *Entry
+	fault *fault
+	box   *fyne.Container
+
+	// get returns the text to show; put reads one and returns the edit it
+	// makes, or nil when nothing changes.
+	get  func(*model.Job) string
+	put  func(*model.Job, string) (model.Edit, error)
+	bad  string // the text that could not be read
+	form *form
+}
+
+// fieldColumns are name and entry, for fields below each other.
+func fieldColumns() *columns {
+	return &columns{least: []float32{120, 90}, share: []float32{2, 3}, gap: 6}
+}
+
+func newField(d *Desk, id, name string, get func(*model.Job) string, put func(*model.Job, string) (model.Edit, error)) *field {
+	f := &field{desk: d, id: id, name: newLabel(name), entry: newEntry(), fault: newFault(), get: get, put: put}
+	f.entry.Commit = f.commit
+	f.box = container.NewVBox(fieldColumns().row(f.name, f.entry), f.fault.box)
+	return f
+}
+
+// lengthField is a field of a length in the job's units.
+func lengthField(d *Desk, id, name string, get func(*model.Job) model.Length, edit func(*model.Job, model.Length) model.Edit) *field {
+	return newField(d, id, name,
+		func(j *model.Job) string { return j.Format().Length(get(j)) },
+		func(j *model.Job, text string) (model.Edit, error) {
+			l, err := model.ParseLength(text, j.Units)
+			if err != nil {
+				return nil, err
+			}
+			return edit(j, l), nil
+		})
+}
+
+// textField is a field of plain words.
+func textField(d *Desk, id, name string, get func(*model.Job) string, edit func(*model.Job, string) model.Edit) *field {
+	return newField(d, id, name, get, func(j *model.Job, text string) (model.Edit, error) { return edit(j, text), nil })
+}
+
+// tell shows the job's value, unless a text waits to be mended.
+func (f *field) tell(job *model.Job) {
+	if f.bad != "" && f.entry.Text == f.bad {
+		f.entry.was = f.get(job)
+		return
+	}
+	f.bad = ""
+	f.fault.say(nil)
+	f.entry.show(f.get(job))
+}
+
+func (f *field) commit() bool {
+	if !f.entry.Pending() {
+		f.bad = ""
+		f.fault.say(nil)
+		return true
+	}
+	if f.bad != "" && f.bad == f.entry.Text {
+		return false
+	}
+	job := f.desk.Job()
+	e, err := f.put(&job, trim(f.entry.Text))
+	if err == nil && e != nil {
+		was := f.entry.was
+		f.entry.was = f.entry.Text
+		if err = f.desk.session.Do(e); err != nil {
+			f.entry.was = was
+		}
+	}
+	if err != nil {
+		f.bad = f.entry.Text
+		f.fault.say(err)
+		return false
+	}
+	f.bad = ""
+	f.fault.say(nil)
+	f.desk.Answered()
+	after := f.desk.Job()
+	f.entry.force(f.get(&after))
+	return true
+}
+
+// form is fields below each other; Enter goes from one to the next.
+type form struct {
+	desk   *Desk
+	fields []*field
+	tab    tab
+}
+
+// add puts a field at the end.
+func (m *form) add(f *field) *field {
+	i := len(m.fields)
+	m.fields = append(m.fields, f)
+	f.form = m
+	to := func(k int) func() {
+		return func() {
+			if k >= 0 && k < len(m.fields) {
+				focus(m.fields[k].entry)
+			}
+		}
+	}
+	f.entry.Next, f.entry.Below = to(i+1), to(i+1)
+	f.entry.Back, f.entry.Above = to(i-1), to(i-1)
+	return f
+}
+
+// tell shows the job's values.
+func (m *form) tell() {
+	job := m.desk.Job()
+	for _, f := range m.fields {
+		f.tell(&job)
+	}
+}
+
+// goTo gives the keyboard to the field called id.
+func (m *form) goTo(id string) bool {
+	for _, f := range m.fields {
+		if id != "" && f.id == id {
+			m.desk.tabs.show(m.tab)
+			focus(f.entry)
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,291 @@
+package panel
+
+import (
+	"fmt"
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	fcanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	base "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/model"
+	"risewright/solver/rules"
+)
+
+// mostFindings is how many findings are listed; the worst come first, and
+// more than this are not read anyway. The count of the rest is told.
+const mostFindings = 60
+
+// severityWords returns the mark, the word and the colour of a severity. The
+// marks differ in shape, so that colour is never needed.
+func severityWords(s model.Severity) (mark, word string, role fyne.ThemeColorName) {
+	switch s {
+	case model.Block:
+		return "■", "stop", base.ColorNameError
+	case model.Outside:
+		return "▲", "outside limit", base.ColorNameError
+	case model.Advice:
+		return "◆", "advice", base.ColorNameWarning
+	}
+	return "●", "note", base.ColorNamePlaceHolder
+}
+
+// standingWords says how far a published value can be trusted.
+func standingWords(s model.Standing) string {
+	switch s {
+	case model.Seen:
+		return "limit read in the publication"
+	case model.Transcription:
+		return "limit read in a transcription of the text"
+	case model.Secondary:
+		return "limit read in a page that restates it"
+	case model.Memory:
+		return "limit from memory, not seen: check it"
+	case model.Yours:
+		return "limit set by you"
+	}
+	return ""
+}
+
+// Findings is the list of what the user should know, worst first.
+type Findings struct {
+	desk  *Desk
+	head  *label
+	rows  []*findingRow
+	box   *fyne.Container
+	more  *label
+	whole fyne.CanvasObject
+}
+
+// NewFindings returns the list. Each finding takes the user to its place by a
+// click or by Enter.
+func NewFindings(d *Desk) *Findings {
+	f := &Findings{desk: d, head: newLabel("").bold(), box: container.NewVBox(), more: newLabel("").soft()}
+	foot := newLabel(rules.Deference).small()
+	f.whole = container.NewBorder(padded(f.head), padded(foot), nil, nil, container.NewVScroll(f.box))
+	d.Watch(func(c Change) {
+		if c&Answered != 0 {
+			f.tell()
+		}
+	})
+	f.tell()
+	return f
+}
+
+// Object returns what stands in the window.
+func (f *Findings) Object() fyne.CanvasObject { return f.whole }
+
+// FocusFirst gives the keyboard to the worst finding.
+func (f *Findings) FocusFirst() {
+	if len(f.box.Objects) > 0 && len(f.rows) > 0 {
+		focus(f.rows[0])
+	}
+}
+
+func (f *Findings) tell() {
+	all := f.desk.session.Answer().Findings
+	f.head.set(countWords(all))
+	shown := all[:min(len(all), mostFindings)]
+	for len(f.rows) < len(shown) {
+		f.rows = append(f.rows, newFindingRow(f, len(f.rows)))
+	}
+	same := len(f.box.Objects) == len(shown)
+	f.box.Objects = f.box.Objects[:0]
+	for i := range shown {
+		f.rows[i].show(shown[i])
+		f.box.Objects = append(f.box.Objects, f.rows[i])
+	}
+	if rest := len(all) - len(shown); rest > 0 {
+		f.more.set(fmt.Sprintf("and %d more", rest))
+		f.box.Objects = append(f.box.Objects, f.more)
+		same = false
+	}
+	if len(all) == 0 {
+		f.more.set("Nothing to mend.")
+		f.box.Objects = append(f.box.Objects, f.more)
+		same = false
+	}
+	if !same {
+		f.box.Refresh()
+	}
+}
+
+// countWords heads the list, such as "2 stop, 1 outside limit, 3 advice".
+func countWords(all []model.Finding) string {
+	var n [4]int
+	for _, f := range all {
+		if f.Severity >= 0 && int(f.Severity) < len(n) {
+			n[f.Severity]++
+		}
+	}
+	var parts []string
+	for s := model.Block; s >= model.Note; s-- {
+		if n[s] > 0 {
+			mark, word, _ := severityWords(s)
+			parts = append(parts, fmt.Sprintf("%s %d %s", mark, n[s], word))
+		}
+	}
+	if len(parts) == 0 {
+		return "No findings"
+	}
+	return "Findings:  " + strings.Join(parts, "   ")
+}
+
+// findingRow is one finding: a line, and what is behind it when it is chosen
+// or pointed at.
+type findingRow struct {
+	widget.BaseWidget
+	list    *Findings
+	index   int
+	finding model.Finding
+
+	back  *fcanvas.Rectangle
+	mark  *label
+	title *widget.Label
+	more  *widget.Label
+	body  *fyne.Container
+
+	focused, hovered, open bool
+}
+
+var (
+	_ fyne.Focusable    = (*findingRow)(nil)
+	_ fyne.Tappable     = (*findingRow)(nil)
+	_ desktop.Hoverable = (*findingRow)(nil)
+)
+
+func newFindingRow(f *Findings, i int) *findingRow {
+	r := &findingRow{list: f, index: i, back: fcanvas.NewRectangle(color.Transparent)}
+	r.mark = newLabel("").bold()
+	r.title, r.more = newPara(""), newPara("")
+	r.more.Importance = widget.LowImportance
+	r.more.Hide()
+	cols := &columns{least: []float32{104, 60}, share: []float32{0, 1}, gap: 2}
+	r.body = container.NewStack(r.back, container.NewVBox(cols.row(padded(r.mark), r.title), r.more))
+	r.ExtendBaseWidget(r)
+	r.look()
+	return r
+}
+
+func (r *findingRow) show(f model.Finding) {
+	if f == r.finding {
+		return
+	}
+	r.finding = f
+	mark, word, role := severityWords(f.Severity)
+	r.mark.put(mark+" "+word, role)
+	setPara(r.title, upper(f.Title))
+	var parts []string
+	for _, p := range []string{f.Detail, f.Remedy} {
+		if p = strings.TrimSpace(p); p != "" {
+			p = upper(p)
+			if !strings.HasSuffix(p, ".") {
+				p += "."
+			}
+			parts = append(parts, p)
+		}
+	}
+	if f.Section != "" {
+		parts = append(parts, "Section: "+f.Section+".")
+	}
+	if s := standingWords(f.Standing); s != "" {
+		parts = append(parts, upper(s)+".")
+	}
+	setPara(r.more, strings.Join(parts, " "))
+	r.unfold()
+}
+
+// unfold shows what is behind the finding while it has the keyboard.
+func (r *findingRow) unfold() {
+	want := r.open && r.more.Text != ""
+	if want != r.more.Visible() {
+		if want {
+			r.more.Show()
+		} else {
+			r.more.Hide()
+		}
+		r.list.box.Refresh()
+	}
+}
+
+func (r *findingRow) look() {
+	th, v := r.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
+	r.back.CornerRadius = th.Size(base.SizeNameInputRadius)
+	r.back.StrokeWidth = 0
+	r.back.FillColor = th.Color(base.ColorNameBackground, v)
+	if r.hovered {
+		r.back.FillColor = th.Color(base.ColorNameHeaderBackground, v)
+	}
+	if r.focused {
+		r.back.FillColor = th.Color(base.ColorNameHeaderBackground, v)
+		r.back.StrokeColor, r.back.StrokeWidth = th.Color(base.ColorNamePrimary, v), 2
+	}
+}
+
+// Refresh implements fyne.CanvasObject.
+func (r *findingRow) Refresh() {
+	r.look()
+	r.back.Refresh()
+	r.BaseWidget.Refresh()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(r.body)
+}
+
+// Tapped implements fyne.Tappable.
+func (r *findingRow) Tapped(*fyne.PointEvent) {
+	focus(r)
+	r.list.desk.GoTo(r.finding.Where)
+}
+
+// MouseIn implements desktop.Hoverable.
+func (r *findingRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.Refresh() }
+
+// MouseMoved implements desktop.Hoverable.
+func (r *findingRow) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (r *findingRow) MouseOut() { r.hovered = false; r.Refresh() }
+
+// FocusGained implements fyne.Focusable. Only one finding is unfolded: the
+// last one that had the keyboard.
+func (r *findingRow) FocusGained() {
+	for _, o := range r.list.rows {
+		if o != r && o.open {
+			o.open = false
+			o.unfold()
+		}
+	}
+	r.focused, r.open = true, true
+	r.unfold()
+	r.Refresh()
+}
+
+// FocusLost implements fyne.Focusable.
+func (r *findingRow) FocusLost() { r.focused = false; r.Refresh() }
+
+// TypedRune implements fyne.Focusable.
+func (r *findingRow) TypedRune(rune) {}
+
+// TypedKey implements fyne.Focusable.
+func (r *findingRow) TypedKey(k *fyne.KeyEvent) {
+	rows := r.list.rows
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		r.list.desk.GoTo(r.finding.Where)
+	case fyne.KeyUp:
+		if r.index > 0 {
+			focus(rows[r.index-1])
+		}
+	case fyne.KeyDown:
+		if r.index+1 < min(len(r.list.box.Objects), len(rows)) && rows[r.index+1].Visible() {
+			focus(rows[r.index+1])
+		}
+	}
+}

@@ -1,0 +1,55 @@
+package panel
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// newOffer returns the bar that appears when a held handle was pulled: it
+// names what holds the handle and offers to set that aside. It never stands in
+// the way: any other act leaves the readings as they are.
+func newOffer(d *Desk) fyne.CanvasObject {
+	words := newPara("")
+	yes := newButton("Set aside and move", d.SetAsideAndMove)
+	yes.Importance = widget.WarningImportance
+	no := newButton("Leave", d.Leave)
+	bar := container.NewBorder(nil, nil, nil, container.NewHBox(yes, no), words)
+	bar.Hide()
+	d.Watch(func(c Change) {
+		if c&Dragged == 0 {
+			return
+		}
+		handle, readings := d.Held()
+		if handle == "" {
+			if bar.Visible() {
+				bar.Hide()
+			}
+			return
+		}
+		verb := "holds"
+		if len(readings) > 1 {
+			verb = "hold"
+		}
+		setPara(words, fmt.Sprintf("%s %s %s. The drawing shows only where the sketch would go.", upper(join(readings)), verb, handle))
+		if !bar.Visible() {
+			bar.Show()
+			focus(yes)
+		}
+	})
+	return bar
+}
+
+// join lists names with commas and an "and".
+func join(names []string) string {
+	switch len(names) {
+	case 0:
+		return "nothing"
+	case 1:
+		return "the " + names[0]
+	}
+	return "the " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}

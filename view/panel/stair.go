@@ -1,0 +1,207 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2"
+
+	"risewright/model"
+	"risewright/solver"
+	"risewright/view/canvas"
+	"risewright/view/drawing"
+	"risewright/view/handle"
+	"risewright/view/plan"
+	"risewright/view/section"
+)
+
+// grabRadius is how far from a handle a press still takes it, in paper mm: a
+// little more than the handle's own size, so that it is easy to hit.
+const grabRadius = 3.0
+
+// stairDrawing is plan or section as a scene that can be touched.
+type stairDrawing struct {
+	desk *Desk
+	draw func(*drawing.List, *solver.Answer, handle.Options)
+	all  func([]handle.Handle, *solver.Answer, handle.Options) []handle.Handle
+	step func(*solver.Answer, handle.Options, drawing.Point) int
+	fit  func(*solver.Answer, handle.Options, float64, float64, float64) drawing.Viewport
+
+	handles []handle.Handle // kept between calls
+	hover   handle.ID
+
+	// the drag in hand
+	id       handle.ID
+	held     []model.ID
+	words    string
+	job      model.Job
+	answer   *solver.Answer
+	opts     handle.Options
+	from, to drawing.Point // scene
+	moved    bool          // since the last solve
+	edit     model.Edit    // of the last solve; nil when refused
+}
+
+var _ canvas.Hand = (*stairDrawing)(nil)
+
+// NewPlan returns the plan on a canvas.
+func NewPlan(d *Desk) *canvas.Canvas {
+	return newStairCanvas(d, "Plan", &stairDrawing{desk: d, draw: plan.Draw, all: plan.Handles, step: plan.StepAt, fit: plan.Fit})
+}
+
+// NewSection returns the section on a canvas.
+func NewSection(d *Desk) *canvas.Canvas {
+	return newStairCanvas(d, "Section", &stairDrawing{desk: d, draw: section.Draw, all: section.Handles, step: section.StepAt, fit: section.Fit})
+}
+
+func newStairCanvas(d *Desk, name string, s *stairDrawing) *canvas.Canvas {
+	c := canvas.New(name, s)
+	d.onSettle(s.settle)
+	d.Watch(func(Change) { c.Redraw() })
+	return c
+}
+
+// options returns how this drawing is drawn in a viewport.
+func (s *stairDrawing) options(v drawing.Viewport) handle.Options {
+	o := s.desk.options()
+	if v.Paper > 0 {
+		o.Scale = v.Scale / v.Paper
+	}
+	o.Hover, o.Held = s.hover, s.id
+	return o
+}
+
+// Draw implements canvas.Scene.
+func (s *stairDrawing) Draw(l *drawing.List, v drawing.Viewport) {
+	s.desk.Settle()
+	s.draw(l, s.desk.Answer(), s.options(v))
+}
+
+// Fit implements canvas.Scene. It fits the job's own answer, so that the
+// drawing does not run away from a drag.
+func (s *stairDrawing) Fit(width, height, paper float64) drawing.Viewport {
+	return s.fit(s.desk.session.Answer(), s.options(drawing.Viewport{}), width, height, paper)
+}
+
+func (s *stairDrawing) hit(v drawing.Viewport, at drawing.Point) (handle.Handle, bool) {
+	s.handles = s.all(s.handles[:0], s.desk.session.Answer(), s.options(v))
+	return handle.Hit(s.handles, v, at, grabRadius*v.Paper)
+}
+
+// Hover implements canvas.Hand.
+func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (changed, on bool) {
+	var id handle.ID
+	if !out {
+		if h, ok := s.hit(v, at); ok {
+			id, on = h.ID, true
+		}
+	}
+	changed = id != s.hover
+	s.hover = id
+	return changed, on
+}
+
+// Grab implements canvas.Hand.
+func (s *stairDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
+	h, ok := s.hit(v, at)
+	if !ok {
+		return false
+	}
+	s.desk.Leave()
+	s.id, s.held, s.words = h.ID, append([]model.ID(nil), h.Held...), h.Words
+	s.job, s.answer, s.opts = s.desk.session.Job(), s.desk.session.Answer(), s.options(v)
+	s.from, s.to, s.moved, s.edit = v.Scene(at), v.Scene(at), false, nil
+	return true
+}
+
+// Drag implements canvas.Hand. It only notes where the pointer is; settle
+// solves for it when the next frame is drawn.
+func (s *stairDrawing) Drag(v drawing.Viewport, at drawing.Point) {
+	s.to, s.moved = v.Scene(at), true
+	s.desk.tell(Dragged)
+}
+
+// settle solves for the last place of the pointer.
+func (s *stairDrawing) settle() {
+	if !s.moved {
+		return
+	}
+	s.moved = false
+	e, err := handle.Drag(s.job, s.answer, s.id, s.from, s.to, s.opts)
+	if err != nil {
+		return // the handle stays at the last place it can be in
+	}
+	a, err := s.desk.session.Preview(e)
+	if err != nil {
+		return
+	}
+	s.edit = e
+	s.desk.preview = a
+}
+
+// Drop implements canvas.Hand.
+func (s *stairDrawing) Drop() {
+	s.settle()
+	id, e := s.id, s.edit
+	s.id, s.edit = handle.ID{}, nil
+	if e == nil { // pressed and let go: choose the step the handle belongs to
+		s.desk.Leave()
+		if id.Step > 0 {
+			s.desk.Choose(id.Step)
+		}
+		return
+	}
+	if len(s.held) > 0 {
+		release, err := handle.Release(s.job, s.answer, id, s.from, s.to, s.opts)
+		if err != nil {
+			s.desk.Leave()
+			s.desk.complain(err)
+			return
+		}
+		s.desk.ask(&held{words: s.words, readings: s.held, edit: release})
+		return
+	}
+	s.desk.preview = nil
+	if s.desk.Do(e) != nil {
+		s.desk.tell(Dragged)
+	}
+}
+
+// Cancel implements canvas.Hand.
+func (s *stairDrawing) Cancel() {
+	s.id, s.edit, s.moved = handle.ID{}, nil, false
+	s.desk.Leave()
+	s.desk.tell(Dragged)
+}
+
+// Click implements canvas.Hand.
+func (s *stairDrawing) Click(v drawing.Viewport, at drawing.Point) {
+	s.desk.Leave()
+	s.desk.Choose(s.step(s.desk.session.Answer(), s.options(v), v.Scene(at)))
+}
+
+// Key implements canvas.Hand: up the flight and down, the first and the last.
+func (s *stairDrawing) Key(k fyne.KeyName) bool {
+	d := s.desk
+	switch k {
+	case fyne.KeyUp, fyne.KeyRight, fyne.KeyPageUp:
+		d.Choose(d.step + 1)
+	case fyne.KeyDown, fyne.KeyLeft, fyne.KeyPageDown:
+		d.Choose(max(1, d.step-1))
+	case fyne.KeyHome:
+		d.Choose(1)
+	case fyne.KeyEnd:
+		d.Choose(d.Steps())
+	case fyne.KeyEscape:
+		if d.held != nil || d.preview != nil {
+			d.Leave()
+		} else {
+			d.Choose(0)
+		}
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if d.held == nil {
+			return false
+		}
+		d.SetAsideAndMove()
+	default:
+		return false
+	}
+	return true
+}
