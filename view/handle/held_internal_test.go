@@ -4,7 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"risewright/model"
+	"risewright/solver/survey"
 )
 
 // TestPredictIsTheSurveys holds the plain twin to the survey's own figures.
@@ -98,6 +101,27 @@ func TestLettered(t *testing.T) {
 	} {
 		if got := Lettered(in); got != want {
 			t.Errorf("Lettered(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+// TestShownFive: an opening 900 by 280 whose front edge rises by 10 to the
+// right. Its nominal front lies at 5, so the corners are 5 off it, and shown
+// 25 off it at ×5. The sides and the back are true and stay.
+func TestShownFive(t *testing.T) {
+	s := survey.Step{Corners: []mgl64.Vec2{{0, 0}, {900, 10}, {900, 280}, {0, 280}}, FR: 1, BR: 2, BL: 3}
+	o := Options{Exaggerate: 5}
+	want := []mgl64.Vec2{{0, -20}, {900, 30}, {900, 280}, {0, 280}}
+	for c, got := range o.Shown(nil, &s) {
+		if got.Sub(want[c]).Len() > 1e-9 {
+			t.Errorf("corner %d is shown at %v, want %v", c, got, want[c])
+		}
+	}
+	// a winder is tapered by design and is never exaggerated
+	s.Corners[1] = mgl64.Vec2{900, 230}
+	for c, got := range o.Shown(nil, &s) {
+		if got != s.Corners[c] {
+			t.Errorf("corner %d of a winder is shown at %v, is at %v", c, got, s.Corners[c])
 		}
 	}
 }

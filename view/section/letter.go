@@ -151,7 +151,7 @@ func (p *painter) goings(chosen int) {
 		// between noses i-1 and i: below the tread it is the going of
 		t := drawing.Text{Size: figureSize, Align: drawing.AlignMiddle, Baseline: drawing.BaseTop, Halo: true, Ink: drawing.LetterSoft,
 			String: p.o.Number(b.GoingAfter.On(p.o.Cut).At), At: p.under(i - 1)}
-		t.At.Y -= p.paper(1.1 + stepSize + 0.6)
+		t.At.Y -= p.paper(1.1 + stepSize + 1.3)
 		if i-1 == p.chosenStep() {
 			continue
 		}
