@@ -74,7 +74,7 @@ func wellBehaved() (Demo, error) {
 	if err != nil {
 		return Demo{}, err
 	}
-	j.Place = "Invented: a house on Quarry Lane"
+	j.Place = "a house on Quarry Lane (invented)"
 	j.Notes = "Carpet, grippers and staples are off, noses are cut, squeaks are screwed. Both floors get 20 mm of new finish, so every rise stays what it was."
 	j.Code, j.CodeClass = "irc", "dwelling"
 	j.Overlay.Riser, j.Overlay.Overhang = 9, 22 // openings 291 deep, so that 300 mm stock will do
@@ -106,7 +106,7 @@ func tapering() (Demo, error) {
 		return Demo{}, err
 	}
 	const in = model.Inch
-	j.Place = "Invented: Mill Cottage, stair to the loft bedroom"
+	j.Place = "Mill Cottage, stair to the loft bedroom (invented)"
 	j.Notes = "The walls run together going up and the left one leans out. The owner would rather leave both floors as they are."
 	j.CodeClass = "dwelling"
 	j.Overlay.Tread, j.Overlay.Landing = 20, 20
@@ -121,7 +121,7 @@ func tapering() (Demo, error) {
 	kinds := []model.Kind{
 		model.BackWidth, model.GaugeBackLeft, model.GaugeBackRight, model.FrontWidth,
 		model.LeftDepth, model.RightDepth, model.DiagonalLeft, model.DiagonalRight,
-		model.LeanLeft, model.LeanRight, model.RiseLeft, model.RiseRight, model.GoingLeft, model.GoingRight, model.TiltAcross,
+		model.LeanLeft, model.LeanRight, model.RiseLeft, model.RiseRight, model.GoingLeft, model.GoingRight, model.TiltAcross, model.TiltFore,
 	}
 	const misread = 4 // tread 5
 	for i := range j.Flight.Steps {
@@ -155,7 +155,7 @@ func unfinished() (Demo, error) {
 	if err != nil {
 		return Demo{}, err
 	}
-	j.Place = "Invented: Harbour Street, second floor"
+	j.Place = "Harbour Street, second floor (invented)"
 	j.Notes = "Carpet is off the four lowest steps. Come back for the rest before ordering."
 	j.CodeClass = "private"
 	c := send(&j, plan{

@@ -119,10 +119,23 @@ func (b *builder) release(p *Piece, on ...int) {
 			f := b.job.Format()
 			p.Why = fmt.Sprintf("its %s is known to %s; a cut needs %s", names[k],
 				f.PlusMinus(model.Length(v.PlusMinus)), f.PlusMinus(model.Length(allowed)))
+			if foot := b.i; p.Kind == Riser && k >= 2 && foot > 0 && !b.fallRead(foot-1) {
+				p.Why += fmt.Sprintf("; read the tilt fore and aft of step %d, on which it stands", foot)
+			}
 			return
 		}
 	}
 	p.Released = true
+}
+
+// fallRead says whether the fore-and-aft tilt of the step at index i is in use.
+func (b *builder) fallRead(i int) bool {
+	for _, r := range b.job.Flight.Steps[i].Readings {
+		if r.Kind == model.TiltFore && !r.Aside {
+			return true
+		}
+	}
+	return false
 }
 
 // list returns the figures in the order of figureNames.
