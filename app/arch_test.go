@@ -12,8 +12,9 @@ import (
 // that a may. Each line is one chain; "view/*" is any package below view.
 //
 // They hold because model is the vocabulary and knows nobody, a solver package
-// only looks at stages before it (stock cuts up pieces and needs no saw), and drawing is the waist that every output
-// passes through, so it can not know the outputs.
+// only looks at stages before it (stock cuts up pieces and needs no saw), and
+// drawing is the waist that every output passes through, so it can not know
+// the outputs.
 const arrows = `
 	model < solver/survey < solver/buildup < solver/rules < solver/pieces < solver/saw < solver < view/* < app/* < app
 	solver/pieces < solver/stock < solver
