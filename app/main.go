@@ -8,12 +8,29 @@ import (
 	"time"
 
 	"risewright/app/command"
+	_ "risewright/app/locale" // before the window's library wakes up
+	"risewright/app/papers"
+	"risewright/app/version"
+	"risewright/app/window"
+	"risewright/model"
+	"risewright/solver"
 )
 
 func main() {
 	os.Exit(command.Run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr, command.Env{
+		Window: show,
 		Clock:  time.Now,
 		System: runtime.GOOS,
 		Getenv: os.Getenv,
 	}))
+}
+
+// show opens the window on the job in a file, or on the one it chooses.
+func show(t model.Tables, path string, clock func() time.Time, number string) error {
+	return window.Config{
+		Tables: t, Path: path, Clock: clock, Version: number,
+		Sheets: func(dir string, a *solver.Answer) ([]string, error) {
+			return papers.Write(dir, a, papers.MetaOf(&a.Job, version.Program, ""), true, false)
+		},
+	}.Run()
 }

@@ -71,7 +71,7 @@ func (r *run) withoutDisplay(why string) (int, error) {
 	if _, err := r.answer(job, false); err != nil {
 		return Bad, err
 	}
-	fmt.Fprintf(r.out, "\n%s: above is the answer to the demo job,\nand these are its sheets:\n", why)
+	fmt.Fprintf(r.out, "\n%s.\nAbove is the answer to the demo job, and these are its sheets:\n", why)
 	if _, err := r.writeSheets(job, withoutDisplayDir, "", true); err != nil {
 		return Bad, err
 	}

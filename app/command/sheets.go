@@ -62,7 +62,7 @@ func (r *run) writeSheets(job model.Job, to string, paper sheets.Size, replace b
 	}
 	fmt.Fprintf(r.out, "%d of %d boards are released to cut.", a.Released(), len(a.Cards))
 	if a.Blocked() {
-		fmt.Fprint(r.out, " There are findings that stop work: they are on the build-up sheet.")
+		fmt.Fprint(r.out, " Findings that stop work are on the build-up sheet.")
 	}
 	_, err = fmt.Fprintln(r.out)
 	return a, err

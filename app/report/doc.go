@@ -10,8 +10,8 @@
 //  1. The same answer gives the same bytes.
 //  2. No line of the text is wider than Width columns.
 //  3. The text gives figures to set a saw by only for a board that is released.
-//     For a board that is not, it gives what is needed to buy; for a refused
-//     one, only the reason.
+//     For a board that is not, it gives a size to talk about, with how far it is
+//     known; for a refused one, only the reason.
 //  4. The JSON meets assets.AnswerSchema. A figure that is infinite or unknown
 //     is left out.
 package report

@@ -23,7 +23,7 @@ func (t *text) findings() {
 	for i := range fs {
 		f := &fs[i]
 		t.line("")
-		t.hang(at, fmt.Sprintf("  %s %s", mark(f.Severity), strings.ToUpper(f.Severity.String())), findingTitle(f))
+		t.hang(at, fmt.Sprintf("  %s %s", mark(f.Severity), strings.ToUpper(f.Severity.String())), papers.Sentence(f.Title))
 		if f.Rule == "survey.conflict" {
 			t.para(at, "See the readings that conflict, above.")
 			continue
@@ -41,18 +41,13 @@ func (t *text) findings() {
 	}
 }
 
-// findingTitle is a finding's line, with its place where the line has none.
-func findingTitle(f *model.Finding) string {
-	return papers.Sentence(f.Title)
-}
-
 // basis says where a finding's limit stands and how far it can be trusted,
 // unless the detail says so.
 func basis(f *model.Finding, detail string) string {
 	switch {
 	case f.Section == "" && f.Standing == "":
 		return ""
-	case f.Section != "" && strings.Contains(detail, "section "+f.Section):
+	case f.Section != "" && strings.Contains(detail, f.Section):
 		return ""
 	case f.Section == "":
 		return "Basis: " + rules.StandingWords(f.Standing) + "."

@@ -23,7 +23,7 @@ func Next(a *solver.Answer) string {
 	if cs := a.Survey.Conflicts; len(cs) > 0 {
 		var names []string
 		for _, s := range cs[0].Suspects {
-			names = append(names, fmt.Sprintf("the %s of %s", s.Kind.Words(), place(s.Step)))
+			names = append(names, fmt.Sprintf("“%s” of %s", s.Kind.Words(), place(s.Step)))
 		}
 		return "Take " + strings.Join(names, " and ") + " again on bare wood, and type what the tool shows."
 	}

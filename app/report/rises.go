@@ -12,9 +12,8 @@ func (t *text) rises() {
 	if len(r.Steps) == 0 {
 		return
 	}
-	t.title("BUILD-UP", t.unit())
-	tb := &table{}
-	tb.add("", "rise", "before", "rise", "after", "going", "packing", "for equal", "shim", "under", "")
+	t.title("BUILD-UP", capital(t.unit())+"; riser N stands below tread N")
+	tb := &table{groups: []group{{"", 1}, {"rise before", 2}, {"rise after", 2}, {"going", 1}, {"pack, in all", 2}, {"shim", 2}, {"", 1}}}
 	tb.add("step", "left", "right", "left", "right", "after", "left", "right", "left", "right", "fits")
 	for i := range r.Steps {
 		s := &r.Steps[i]
@@ -36,7 +35,7 @@ func (t *text) rises() {
 		tb.add(append(cells, fits)...)
 	}
 	t.table(tb)
-	t.para(2, "Packing for equal: from the old tread top up to where the new one must be for every rise to be equal, tilt taken out. Shim under: that less the board; minus is to be planed off, at the landing the depth of the rebate.")
+	t.para(2, "Pack, in all: from the old tread top up to where the new one must be for every rise to be equal, tilt taken out. Shim: that less the board; minus is to be planed off, at the landing the depth of the rebate. Fits: whether board and bedding have room.")
 	t.line("")
 	b := &table{left: map[int]bool{0: true}}
 	b.add("", "before", "after", "")
@@ -54,7 +53,7 @@ func (t *text) clearances() {
 	if len(r.Headroom)+len(r.Rail)+len(r.Doors) == 0 {
 		return
 	}
-	t.title("HEADROOM, HANDRAIL, DOORS", t.unit())
+	t.title("HEADROOM, HANDRAIL, DOORS", capital(t.unit()))
 	tb := &table{left: map[int]bool{0: true, 5: true}}
 	tb.add("", "step", "before", "after", "±", "")
 	add := func(what string, hs []buildup.HeightChange) {

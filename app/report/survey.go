@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver"
@@ -18,10 +19,9 @@ var cutKinds = [...]model.Kind{model.FrontWidth, model.BackWidth, model.LeftDept
 
 // survey is the table of openings, then what keeps steps from the saw.
 func (t *text) survey() {
-	t.title("SURVEY", fmt.Sprintf("openings at the new tread's top, %s; gauges in degrees, 90 = square; ± is the widest 95 %% band", t.unit()))
-	tb := &table{left: map[int]bool{8: true}}
-	tb.add("", "front", "back", "left", "right", "gauge", "gauge", "", "")
-	tb.add("step", "width", "width", "depth", "depth", "back L", "back R", "±", "good for")
+	t.title("SURVEY", fmt.Sprintf("%s; gauges in degrees, 90 is square; ± is the widest 95 %% band of the four", capital(t.unit())))
+	tb := &table{left: map[int]bool{8: true}, groups: []group{{"", 1}, {"width", 2}, {"depth", 2}, {"back gauge", 2}, {"", 1}, {"", 1}}}
+	tb.add("step", "front", "back", "left", "right", "left", "right", "±", "good for")
 	type wait struct{ step, why, next string }
 	var waits []wait
 	for i := range t.a.Survey.Steps {
@@ -46,10 +46,8 @@ func (t *text) survey() {
 			cell(model.GaugeBackLeft), cell(model.GaugeBackRight), t.bare(widest), goodFor(s.Readiness))
 		if s.Readiness != survey.ReadyCut {
 			w := wait{step: fmt.Sprint(i + 1), why: s.Why}
-			if len(s.Next) > 0 {
-				n := s.Next[0]
-				w.next = fmt.Sprintf("read next: %s (its worst cut figure would go from %s to %s)",
-					n.Kind.Words(), t.plusMinus(band95*n.Now), t.plusMinus(band95*n.After))
+			if n, ok := helpful(s); ok && !t.blamed(i) {
+				w.next = fmt.Sprintf("read next: %s, which takes %.0f %% off its ±", n.Kind.Words(), 100*(1-n.After/n.Now))
 			}
 			waits = append(waits, w)
 		}
@@ -67,6 +65,35 @@ func (t *text) survey() {
 		}
 		t.hang(8, "  "+pad(w.step, 4), s)
 	}
+}
+
+// helpful returns the reading that would help a step most.
+func helpful(s *survey.Step) (survey.NextReading, bool) {
+	if len(s.Next) == 0 || !(s.Next[0].Now > 0) {
+		return survey.NextReading{}, false
+	}
+	return s.Next[0], true
+}
+
+// blamed says whether a reading of step i is suspected: then it is to be
+// retaken before anything else is read there.
+func (t *text) blamed(i int) bool {
+	for _, c := range t.a.Survey.Conflicts {
+		for _, s := range c.Suspects {
+			if s.Step == i {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// capital gives s a capital letter if it is a word and not a unit's sign.
+func capital(s string) string {
+	if s == "mm" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // pad sets s to the right in n columns.
@@ -95,11 +122,11 @@ func (t *text) conflicts() {
 	if len(cs) == 0 {
 		return
 	}
-	t.title("READINGS THAT CONFLICT", "(nothing is averaged: take them again on bare wood)")
+	t.title("READINGS THAT CONFLICT", "Nothing is averaged: take them again on bare wood.")
 	for i := range cs {
 		c := &cs[i]
 		if len(c.Suspects) > 1 {
-			t.para(2, "One of these two is wrong, and they cannot be told apart; retake both:")
+			t.para(2, "One of these two is wrong, and they cannot be told apart: retake both.")
 		}
 		for _, s := range c.Suspects {
 			read, _, _ := t.job.Reading(s.Reading)

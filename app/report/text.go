@@ -58,15 +58,14 @@ func (t *text) line(s string) {
 	t.b.WriteByte('\n')
 }
 
-// title begins a section. A note says in what units its figures are.
+// title begins a section. The note below it says in what units its figures are.
 func (t *text) title(s string, notes ...string) {
 	t.line("")
-	lines := wrap(strings.Join(append([]string{s}, notes...), "  "), Width)
-	for i, l := range lines {
-		if i == 0 && len(notes) > 0 {
-			l = s + strings.TrimPrefix(l, s)
-		}
+	for _, l := range wrap(s, Width) {
 		t.line(l)
+	}
+	for _, n := range notes {
+		t.para(2, n)
 	}
 }
 
@@ -103,9 +102,9 @@ func (t *text) plusMinus(mm float64) string {
 	return t.f.PlusMinus(model.Length(mm))
 }
 
-// bare is a band without its unit, for a column whose head names it.
+// bare is a band without sign and unit, for a column whose head names them.
 func (t *text) bare(mm float64) string {
-	return strings.TrimSuffix(strings.TrimSuffix(t.plusMinus(mm), ` mm`), `"`)
+	return strings.TrimPrefix(strings.TrimSuffix(strings.TrimSuffix(t.plusMinus(mm), ` mm`), `"`), "±")
 }
 
 // unit names the unit of bare numbers.
@@ -176,6 +175,11 @@ func (t *text) cautions() {
 		". Structure is for a builder or an engineer, mains for a licensed electrician. "+rules.Deference)
 }
 
+// wellKnown is the widest band, half, in mm, with which it is said without more
+// that rises are within their limits: rises read on bare wood have less. It is
+// half of the 3/8 in by which the widest published limit lets them differ.
+const wellKnown = 4.75
+
 // mending writes the changes that would bring the rises within the limits.
 func (t *text) mending(m buildup.Mending) {
 	if t.a.Survey == nil {
@@ -184,7 +188,11 @@ func (t *text) mending(m buildup.Mending) {
 	switch m.Status {
 	case buildup.Compliant:
 		t.title("RISES")
-		t.para(2, papers.Sentence(m.Why))
+		s := papers.Sentence(m.Why)
+		if band := t.a.Buildup.RiseAfter.Spread.Band(); band > wellKnown {
+			s += fmt.Sprintf(" But how far they differ is known only to %s.", t.plusMinus(band))
+		}
+		t.para(2, s)
 		return
 	case buildup.NoLimits, buildup.Unmended:
 		t.title("CHANGES THAT WOULD BRING THE RISES WITHIN THE LIMITS")
