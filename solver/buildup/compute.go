@@ -104,6 +104,13 @@ func (c *computation) goings() {
 			Value{t.Corners[t.FL][1] - u.Corners[u.FL][1], c.noses.spread(term{i, Left, 1}, term{i - 1, Left, -1})},
 			Value{t.Corners[t.FR][1] - u.Corners[u.FR][1], c.noses.spread(term{i, Right, 1}, term{i - 1, Right, -1})},
 		}
+		// the survey's own figure is square to the nose line below, as it is read
+		if f, ok := t.Figure(model.GoingLeft); ok {
+			o.GoingAfter.Left = Value{f.Value, f.Spread}
+		}
+		if f, ok := t.Figure(model.GoingRight); ok {
+			o.GoingAfter.Right = Value{f.Value, f.Spread}
+		}
 		o.Tapered = math.Abs(o.GoingAfter.Left.At-o.GoingAfter.Right.At) > taperedGoing
 		// The old riser face k stands at the back of the opening below it. The
 		// first has none: it is taken to stand behind the first nose line by

@@ -17,6 +17,10 @@ const (
 	// where the job's tolerance, meant for clear wood, is tighter: gaps between
 	// painted boards up to 2 mm are caulked. Common practice, no source.
 	paintedBand = 2.0
+	// heightBand is the band, in mm, that a riser's height may have: its top edge
+	// is hidden by the tread, and hidden gaps may be 3 mm. Common practice, no
+	// source.
+	heightBand = 3.0
 	// hiddenFactor is how much looser than a width a depth or a diagonal may
 	// be, as in package survey: it ends where a gap is hidden. Common practice,
 	// no source.
@@ -114,6 +118,9 @@ func (b *builder) release(p *Piece, on ...int) {
 		allowed := limit
 		if k >= 2 {
 			allowed = hiddenFactor * limit
+		}
+		if p.Kind == Riser && (k == 2 || k == 3) {
+			allowed = heightBand
 		}
 		if v.PlusMinus > allowed {
 			f := b.job.Format()

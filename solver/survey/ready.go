@@ -18,6 +18,10 @@ const (
 	// buyBand is the half width, in mm, of the 95 % band of the widths within
 	// which a stock length with the usual 25 mm to spare is safe.
 	buyBand = 12.0
+	// heightBand is the half width, in mm, of the 95 % band that the height of
+	// the riser standing on a tread may have: its top edge is hidden, and gaps
+	// that are hidden may be 3 mm. Common practice, no source.
+	heightBand = 3.0
 	// worthwhile is the smallest gain for which a further reading is proposed.
 	worthwhile = 0.03
 	// proposals is how many further readings are proposed.
@@ -105,18 +109,28 @@ func readiness(s *Step, read []*taken, tolerance float64, blamed string, f model
 	return ReadyCut, ""
 }
 
-// propose lists the readings that would shrink the step's worst cut figure
-// most, each by its default instrument on bare wood. Reading a with spread σ
+// propose lists the readings that would shrink the worst of the step's cut
+// figures most, or of the riser's height that stands on it, each by its default instrument on bare wood. Reading a with spread σ
 // takes cov(f,a)²/(σ² + var a) off the variance of figure f.
 func (p *problem) propose(s *Step, i int, read []*taken, sol *solution) {
-	var figs [len(cutFigures)]row
-	var vars [len(cutFigures)]float64
-	var have [len(cutFigures)]bool
-	now := 0.0
+	// The last figure is the height of the riser that stands at the back of
+	// this tread, as far as it hangs on how the tread falls.
+	const last = len(cutFigures)
+	var figs [last + 1]row
+	var vars, factors [last + 1]float64
+	var have [last + 1]bool
 	for c, cf := range cutFigures {
-		if have[c] = observe(&figs[c], p.sites, i, cf.kind, sol.x); have[c] {
+		have[c], factors[c] = observe(&figs[c], p.sites, i, cf.kind, sol.x), cf.factor
+	}
+	if depth, ok := s.Figure(model.LeftDepth); ok && i+1 < len(p.sites) {
+		figs[last].term(p.sites[i].fall(), depth.Value)
+		have[last], factors[last] = true, heightBand/float64(p.job.Tolerance)
+	}
+	now := 0.0
+	for c := range figs {
+		if have[c] {
 			vars[c] = sol.covarianceOf(&figs[c], &figs[c])
-			now = math.Max(now, math.Sqrt(math.Max(0, vars[c]))/cf.factor)
+			now = math.Max(now, math.Sqrt(math.Max(0, vars[c]))/factors[c])
 		}
 	}
 	done := map[model.Kind]bool{}
@@ -136,12 +150,12 @@ func (p *problem) propose(s *Step, i int, read []*taken, sol *solution) {
 		}
 		va := sol.covarianceOf(&r, &r) + in.Spread*in.Spread
 		after := 0.0
-		for c, cf := range cutFigures {
+		for c := range figs {
 			if !have[c] {
 				continue
 			}
 			cov := sol.covarianceOf(&figs[c], &r)
-			after = math.Max(after, math.Sqrt(math.Max(0, vars[c]-cov*cov/va))/cf.factor)
+			after = math.Max(after, math.Sqrt(math.Max(0, vars[c]-cov*cov/va))/factors[c])
 		}
 		if after < now*(1-worthwhile) {
 			s.Next = append(s.Next, NextReading{Kind: k, Instrument: in.ID, Now: now, After: after})
