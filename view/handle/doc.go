@@ -25,6 +25,9 @@
 //  2. Readings hold it: the sketch is moved by as much as the pointer, the
 //     estimate stays where the readings put it, and the ghost shows the sketch
 //     moving away. The handle wears a lock and HeldBy names the readings.
+//     Readings hold a shape, not a place in the house: where nothing else says
+//     where the flight stands, it follows the mean of all its sketched corners,
+//     by a fiftieth of a drag on a flight of thirteen steps.
 //  3. Release sets those readings aside and moves the sketch, in one edit.
 //
 // Drag is given the job, the answer and the pointer as they were at the press,

@@ -3,6 +3,7 @@ package handle
 import (
 	"risewright/model"
 	"risewright/solver"
+	"risewright/solver/survey"
 	"risewright/view/drawing"
 )
 
@@ -58,19 +59,39 @@ func Hit(hs []Handle, v drawing.Viewport, px drawing.Point, radius float64) (Han
 	return hs[at], true
 }
 
-// Make returns handle id of a at a place of its drawing, with the readings that
-// hold it and its words.
-func Make(a *solver.Answer, id ID, at drawing.Point, o *Options) Handle {
-	h := Handle{ID: id, At: at, Held: heldBy(a, id, o.WholeSide), Words: id.words(Steps(a))}
+// Maker makes the handles of one answer.
+type Maker struct {
+	a     *solver.Answer
+	o     *Options
+	steps []survey.Step
+	probe prober
+}
+
+// NewMaker returns a Maker for a as o draws it.
+func NewMaker(a *solver.Answer, o *Options) *Maker {
+	return &Maker{a: a, o: o, steps: Steps(a)}
+}
+
+// Make returns handle id at a place of its drawing, with the readings that hold
+// it and its words.
+func (m *Maker) Make(id ID, at drawing.Point) Handle {
+	h := Handle{ID: id, At: at, Words: id.words(m.steps)}
 	switch id.Kind {
 	case TreadHeight, FloorBottom, FloorTop, Rail:
 		h.Along = drawing.Point{Y: 1}
 	case Overhang:
 		h.Along = drawing.Point{X: 1}
-	default:
-		if g, err := gripOf(Steps(a), id, false); err == nil && g.n == 1 {
-			h.Along = o.Turn(g.axes[0])
-		}
 	}
+	if id.Kind.free() {
+		return h
+	}
+	g, err := gripOf(m.steps, id, m.o.WholeSide)
+	if err != nil {
+		return h
+	}
+	if g.n == 1 && id.Kind != Overhang {
+		h.Along = m.o.Turn(g.axes[0])
+	}
+	h.Held = m.probe.held(g, m.a, nil)
 	return h
 }

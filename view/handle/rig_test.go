@@ -18,8 +18,6 @@ import (
 
 type point = drawing.Point
 
-var demoJobs = []string{"well-behaved", "tapering", "unfinished"}
-
 // demo returns a job in testdata/jobs.
 func demo(tb testing.TB, name string) model.Job {
 	tb.Helper()

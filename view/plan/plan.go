@@ -105,6 +105,7 @@ type painter struct {
 	steps []survey.Step
 	shown [][]mgl64.Vec2    // corners in stair axes, as shown
 	open  [][]drawing.Point // the same in the scene
+	make  *handle.Maker
 	text  *handle.Lettering
 	room  []drawing.Point
 }
@@ -115,7 +116,7 @@ func newPainter(l *drawing.List, a *solver.Answer, o *Options) *painter {
 	if len(steps) == 0 {
 		return nil
 	}
-	p := &painter{l: l, a: a, job: &a.Job, o: o, k: o.PaperScale(), steps: steps}
+	p := &painter{l: l, a: a, job: &a.Job, o: o, k: o.PaperScale(), steps: steps, make: handle.NewMaker(a, o)}
 	n := 0
 	for i := range steps {
 		n += len(steps[i].Corners)

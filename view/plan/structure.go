@@ -242,7 +242,7 @@ func (p *painter) handles() {
 func (p *painter) stepHandles(dst []handle.Handle, i int) []handle.Handle {
 	s := &p.steps[i]
 	add := func(id handle.ID, at drawing.Point) {
-		dst = append(dst, handle.Make(p.a, id, at, p.o))
+		dst = append(dst, p.make.Make(id, at))
 	}
 	chord := func(a, b int, f float64) drawing.Point { return lerp(p.corner(i, a), p.corner(i, b), f) }
 	if s.FL != s.BL {

@@ -40,7 +40,7 @@ func (k *knife) cut(b *pieces.Piece, at, way mgl64.Vec2) []drawing.Point {
 	for f := range b.Solid.Faces {
 		k.facet(b.Solid.Faces[f].Loop)
 	}
-	return k.chain()
+	return tidy(k.chain())
 }
 
 // facet adds the lines in which the plane cuts one facet.
@@ -102,4 +102,29 @@ func (k *knife) chain() []drawing.Point {
 		}
 	}
 	return k.loop
+}
+
+// tidy turns an outline anticlockwise and begins it at its leftmost corner, the
+// lower of two, so that the order of a solid's facets does not show.
+func tidy(outline []drawing.Point) []drawing.Point {
+	area, first := 0.0, 0
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		area += a.X*b.Y - b.X*a.Y
+		f := outline[first]
+		if a.X < f.X-welded || a.X < f.X+welded && a.Y < f.Y {
+			first = i
+		}
+	}
+	if len(outline) == 0 {
+		return nil
+	}
+	if area < 0 {
+		slices.Reverse(outline)
+		first = len(outline) - 1 - first
+	}
+	slices.Reverse(outline[:first])
+	slices.Reverse(outline[first:])
+	slices.Reverse(outline)
+	return outline
 }

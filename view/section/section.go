@@ -128,6 +128,7 @@ type painter struct {
 	k     float64 // paper mm per scene mm
 	steps []survey.Step
 	cuts  []cut
+	make  *handle.Maker
 	text  *handle.Lettering
 	room  []drawing.Point
 	knife knife
@@ -139,7 +140,7 @@ func newPainter(l *drawing.List, a *solver.Answer, o *Options) *painter {
 	if len(steps) == 0 {
 		return nil
 	}
-	p := &painter{l: l, a: a, job: &a.Job, o: o, k: o.PaperScale(), steps: steps}
+	p := &painter{l: l, a: a, job: &a.Job, o: o, k: o.PaperScale(), steps: steps, make: handle.NewMaker(a, o)}
 	p.cuts = cutsOf(p.cuts, &a.Job, steps, o)
 	return p
 }

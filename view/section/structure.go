@@ -347,7 +347,7 @@ func (p *painter) handles() {
 // flightHandles appends the handles of the floors and the rail.
 func (p *painter) flightHandles(dst []handle.Handle) []handle.Handle {
 	first, last := &p.cuts[0], &p.cuts[len(p.cuts)-1]
-	add := func(id handle.ID, at drawing.Point) { dst = append(dst, handle.Make(p.a, id, at, p.o)) }
+	add := func(id handle.ID, at drawing.Point) { dst = append(dst, p.make.Make(id, at)) }
 	add(handle.ID{Kind: handle.FloorBottom}, pt(first.nose-hallShown*0.55, float64(p.job.Overlay.FloorBottom)))
 	add(handle.ID{Kind: handle.FloorTop}, pt(last.back+floorBeyond*0.55, last.top+float64(p.job.Overlay.FloorTop)))
 	for n := range p.job.Flight.Rail {
@@ -364,7 +364,7 @@ func (p *painter) stepHandles(dst []handle.Handle, i int) []handle.Handle {
 	c := &p.cuts[i]
 	x := (c.face + c.back) / 2
 	y := c.old(x)
-	dst = append(dst, handle.Make(p.a, handle.ID{Kind: handle.TreadHeight, Step: i + 1}, pt(x, y), p.o))
+	dst = append(dst, p.make.Make(handle.ID{Kind: handle.TreadHeight, Step: i + 1}, pt(x, y)))
 	half := float64(p.job.TreadThickness(i)) / 2
-	return append(dst, handle.Make(p.a, handle.ID{Kind: handle.Overhang, Step: i + 1}, pt(c.nose, c.new()-half), p.o))
+	return append(dst, p.make.Make(handle.ID{Kind: handle.Overhang, Step: i + 1}, pt(c.nose, c.new()-half)))
 }
