@@ -14,6 +14,9 @@ const (
 	// source.
 	spareLength = 25.0
 	spareWidth  = 6.0
+	// tightWidth is the least a board may have over its piece in width: with it
+	// a straight board still yields the piece, and the note says it is tight.
+	tightWidth = 2.0
 	// ripMargin is how far inside the blank's edge the rip must stay at the
 	// blank's ends, mm: marks rounded to sixteenths, half of one each, move it
 	// by up to 1.6 mm there. A rip that leaves the board sideways would leave a
@@ -55,10 +58,16 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 	f := w.format
 	l, okL := smallest(lengths, n.length, w.job.Units)
 	d, okW := smallest(widths, b.Width, w.job.Units)
-	if !okW {
-		// Rounding up may have asked for a little too much.
-		if d, okW = smallest(widths, math.Max(n.width, n.atEnds(n.length)), w.job.Units); okW {
+	// Rounding up may have asked for a little too much, and the whole allowance
+	// is a wish: the piece must come out of the board.
+	tight := 0.0
+	for _, width := range [2]float64{n.width, n.width - spareWidth + tightWidth} {
+		if okW {
+			break
+		}
+		if d, okW = smallest(widths, math.Max(width, n.atEnds(n.length)), w.job.Units); okW {
 			b.Length, b.Width = n.length, float64(d.Size)
+			tight = math.Max(0, n.width-float64(d.Size))
 		}
 	}
 	switch {
@@ -85,6 +94,12 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 	}
 	if rough {
 		note = fmt.Sprintf("first cut a rough blank of %s by %s from it", f.Length(model.Length(b.Length)), f.Length(model.Length(b.Width)))
+	}
+	if tight > 0 {
+		if note != "" {
+			note += "; "
+		}
+		note += fmt.Sprintf("the board has only %s to spare in %s: choose one with straight edges", f.Length(model.Length(spareWidth-tight)), across)
 	}
 	return b, note
 }
