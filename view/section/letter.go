@@ -293,7 +293,9 @@ func (p *painter) heights() {
 				above, left := t, t
 				above.At.Y += p.paper(3)
 				left.Align, left.At = drawing.AlignEnd, top.Add(pt(-p.paper(2), p.paper(1)))
-				p.text.PutFirst(left, t, above)
+				below := t // beside the rail, on its lower side
+				below.Align, below.Baseline, below.At = drawing.AlignStart, drawing.BaseTop, top.Add(pt(p.paper(3), -p.paper(1)))
+				p.text.PutFirst(left, below, above, t)
 				continue
 			}
 			low, right := t, t

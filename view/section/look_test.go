@@ -27,6 +27,7 @@ func TestLook(t *testing.T) {
 			section.Draw(&l, a, o)
 			save(t, fmt.Sprintf("section-%s-%s", name, kind), &l, w, h, v, p)
 		}
+		show("large", 1200, 800, section.Options{Dimensions: true, Findings: true}, drawing.Light())
 		show("flight", 1200, 400, section.Options{Dimensions: true, Findings: true}, drawing.Light())
 		show("step", 1200, 400, section.Options{Dimensions: true, Findings: true, Selected: 5, Handles: true}, drawing.Light())
 		show("dark", 1600, 600, section.Options{Dimensions: true, Findings: true, Selected: 5, Exaggerate: 5, Ghost: true, Handles: true, Cut: buildup.Left}, drawing.Dark())
