@@ -17,7 +17,9 @@ import (
 // the outputs.
 const arrows = `
 	model < solver/survey < solver/buildup < solver/rules < solver/pieces < solver/saw < solver < view/* < app/* < app
-	solver/pieces < solver/stock < solver
+	solver/pieces < solver/stock < solver/estimate < solver
+	solver/pieces < solver/skirt < solver/fitting < solver
+	model < solver/wood < solver/estimate
 	model < view/drawing < view/* < app/* < app
 	assets < view/drawing
 	assets < app/*
