@@ -34,11 +34,11 @@ func NewBench(d *Desk) *Bench {
 	drawings.Offset = planShare
 	left := container.NewBorder(newStrip(d, b.Fit), newOffer(d), nil, nil, drawings)
 
-	d.tabs.at = container.NewAppTabs(
+	d.tabs.fill(
 		container.NewTabItem("Readings", b.Readings.Object()),
 		container.NewTabItem("Card", newCardTab(d)),
-		container.NewTabItem("Build-up", newBuildupTab(d)),
-		container.NewTabItem("Job", newJobTab(d)),
+		container.NewTabItem("Build-up", newLazy(d, tabBuildup, func() (fyne.CanvasObject, func(Change)) { return newBuildupTab(d) }).room),
+		container.NewTabItem("Job", newLazy(d, tabJob, func() (fyne.CanvasObject, func(Change)) { return newJobTab(d) }).room),
 	)
 	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
 	right.Offset = tabShare

@@ -171,6 +171,11 @@ func (r *chooserRenderer) look() {
 		role = base.ColorNameDisabled
 	}
 	r.word.put(word, role)
+	if r.c.quiet && !r.c.focused && !r.c.hovered {
+		r.mark.set("")
+	} else {
+		r.mark.set("▾")
+	}
 	r.box.CornerRadius = th.Size(base.SizeNameInputRadius)
 	r.box.FillColor = th.Color(base.ColorNameInputBackground, v)
 	edge, width := base.ColorNameSeparator, float32(1)
@@ -190,10 +195,13 @@ func (r *chooserRenderer) Layout(s fyne.Size) {
 	pad := r.c.Theme().Size(base.SizeNameInnerPadding)
 	r.box.Resize(s)
 	m := r.mark.MinSize()
+	if r.mark.text == "" {
+		m.Width = 0
+	}
 	r.mark.Move(fyne.NewPos(s.Width-m.Width-pad+1, 0))
 	r.mark.Resize(fyne.NewSize(m.Width, s.Height))
 	r.word.Move(fyne.NewPos(pad, 0))
-	r.word.Resize(fyne.NewSize(s.Width-m.Width-2*pad, s.Height))
+	r.word.Resize(fyne.NewSize(s.Width-m.Width-2*pad+1, s.Height))
 }
 
 func (r *chooserRenderer) MinSize() fyne.Size {
@@ -211,6 +219,7 @@ func (r *chooserRenderer) MinSize() fyne.Size {
 
 func (r *chooserRenderer) Refresh() {
 	r.look()
+	r.Layout(r.c.Size())
 	r.box.Refresh()
 }
 func (r *chooserRenderer) Objects() []fyne.CanvasObject { return r.objects }

@@ -61,3 +61,35 @@ func (c *columns) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	}
 	return s
 }
+
+// stack lays objects out below each other, as wide as it is, gap apart.
+type stack struct{ gap float32 }
+
+var _ fyne.Layout = (*stack)(nil)
+
+// Layout implements fyne.Layout.
+func (k *stack) Layout(objects []fyne.CanvasObject, s fyne.Size) {
+	y := float32(0)
+	for _, o := range objects {
+		if !o.Visible() {
+			continue
+		}
+		h := o.MinSize().Height
+		o.Move(fyne.NewPos(0, y))
+		o.Resize(fyne.NewSize(s.Width, h))
+		y += h + k.gap
+	}
+}
+
+// MinSize implements fyne.Layout.
+func (k *stack) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	s, n := fyne.Size{}, 0
+	for _, o := range objects {
+		if o.Visible() {
+			m := o.MinSize()
+			s.Width, s.Height, n = max(s.Width, m.Width), s.Height+m.Height, n+1
+		}
+	}
+	s.Height += k.gap * float32(max(0, n-1))
+	return s
+}

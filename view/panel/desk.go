@@ -2,6 +2,7 @@ package panel
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -79,7 +80,8 @@ func NewDesk(s Session) *Desk {
 // Use puts another session on the desk.
 func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
-	d.step, d.piece = 1, ""
+	_, next := NextStep(s.Answer())
+	d.step, d.piece = max(1, next.Step), ""
 	d.state = usualState(s.Job())
 	d.clampChoice()
 	d.tell(Answered | Chosen | Dragged)
@@ -212,11 +214,24 @@ func (d *Desk) GoTo(p model.Place) {
 	} else if p.Step > 0 || p.Kind.WholeFlight() || p.Field == "" {
 		d.Choose(p.Step)
 	}
+	if p.Field != "" && p.Reading == (model.ID{}) {
+		d.tabs.show(tabOf(p.Field)) // which builds it, if it was never shown
+	}
 	for _, f := range d.goers {
 		if f(p) {
 			return
 		}
 	}
+}
+
+// tabOf returns the panel that has a field of the job.
+func tabOf(field string) tab {
+	for _, start := range []string{"overlay.", "flight.rail", "flight.headroom", "flight.doors", "steps.pack"} {
+		if strings.HasPrefix(field, start) {
+			return tabBuildup
+		}
+	}
+	return tabJob
 }
 
 // onGo registers a panel that can show places; f says whether it did.

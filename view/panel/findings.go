@@ -164,7 +164,7 @@ func newFindingRow(f *Findings, i int) *findingRow {
 	r.title, r.more = newPara(""), newPara("")
 	r.more.Importance = widget.LowImportance
 	r.more.Hide()
-	cols := &columns{least: []float32{104, 60}, share: []float32{0, 1}, gap: 2}
+	cols := &columns{least: []float32{122, 60}, share: []float32{0, 1}, gap: 2}
 	r.body = container.NewStack(r.back, container.NewVBox(cols.row(padded(r.mark), r.title), r.more))
 	r.ExtendBaseWidget(r)
 	r.look()

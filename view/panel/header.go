@@ -8,6 +8,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 
 	"risewright/model"
+	"risewright/solver"
 	"risewright/solver/survey"
 )
 
@@ -18,9 +19,21 @@ func readyWords(r survey.Readiness) (string, fyne.ThemeColorName) {
 	case survey.ReadyCut:
 		return "● ready to cut", base.ColorNameSuccess
 	case survey.ReadyBuy:
-		return "◐ ready to buy for", base.ColorNameWarning
+		return "◐ ready to buy, not to cut", base.ColorNameWarning
 	}
 	return "○ a sketch", base.ColorNameError
+}
+
+// suspectOf returns the reading to retake at a step, if its readings conflict.
+func suspectOf(a *solver.Answer, step int) (model.Place, string, bool) {
+	for i := range a.Survey.Conflicts {
+		for _, s := range a.Survey.Conflicts[i].Suspects {
+			if s.Step+1 == step {
+				return model.Place{Step: step, Kind: s.Kind, Reading: s.Reading}, "Retake: " + s.Kind.Words(), true
+			}
+		}
+	}
+	return model.Place{}, "", false
 }
 
 // NewHeader returns the head of the right side: which step is shown, how far
@@ -65,6 +78,12 @@ func NewHeader(d *Desk) fyne.CanvasObject {
 			reason = upper(s.Why) + "."
 		}
 		setPara(why, reason)
+		if at, words, ok := suspectOf(a, d.step); ok {
+			where = at
+			next.say(words, true)
+			next.Show()
+			return
+		}
 		k, ok := bestNext(s)
 		if !ok || s.Readiness == survey.ReadyCut {
 			next.Hide()
@@ -75,8 +94,12 @@ func NewHeader(d *Desk) fyne.CanvasObject {
 		if r, taken := latest(d.Job().Flight.Steps[d.step-1].Readings, k); taken {
 			where.Reading = r.ID
 		}
-		next.say(fmt.Sprintf("Helps most: %s  (%s → %s)", k.Words(),
-			f.PlusMinus(model.Length(1.96*s.Next[0].Now)), f.PlusMinus(model.Length(1.96*s.Next[0].After))), true)
+		text := "Helps most: " + k.Words()
+		now, after := f.PlusMinus(model.Length(band95*s.Next[0].Now)), f.PlusMinus(model.Length(band95*s.Next[0].After))
+		if now != after {
+			text += fmt.Sprintf("  (%s → %s)", now, after)
+		}
+		next.say(text, true)
 		next.Show()
 	}
 	d.Watch(tell)

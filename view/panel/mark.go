@@ -165,9 +165,9 @@ func drawMark(l *drawing.List, k model.Kind) {
 func shortName(k model.Kind) string {
 	switch k {
 	case model.DiagonalLeft:
-		return "diagonal ⟍" // drawn as it lies, up the flight upwards
+		return "diagonal ╲" // as it lies, up the flight upwards
 	case model.DiagonalRight:
-		return "diagonal ⟋"
+		return "diagonal ╱"
 	case model.GaugeFrontLeft:
 		return "gauge front left"
 	case model.GaugeFrontRight:
@@ -191,9 +191,9 @@ func shortName(k model.Kind) string {
 	case model.TiltFore:
 		return "tilt fore, aft"
 	case model.LongDiagonalLeft:
-		return "long diagonal ⟋"
+		return "long diagonal ╱"
 	case model.LongDiagonalRight:
-		return "long diagonal ⟍"
+		return "long diagonal ╲"
 	}
 	return k.Words()
 }

@@ -57,7 +57,7 @@ func newReadingRow(t *Readings, i int) *readingRow {
 	}
 	r.state.words(states, nil)
 	line := readingColumns().row(r.mark, r.name, r.entry, r.reads, r.tool, r.state, r.off, r.band, r.verdict)
-	r.box = container.NewVBox(line, r.fault.box)
+	r.box = container.New(&stack{}, line, r.fault.box)
 	return r
 }
 
@@ -102,8 +102,8 @@ func (r *readingRow) bind(job *model.Job, step model.ID, k model.Kind, read mode
 	}
 	reads := ""
 	if taken {
-		if reads = solver.Show(job, k, read.Value); reads == text {
-			reads = ""
+		if reads = solver.Show(job, k, read.Value); bare(reads) == bare(text) {
+			reads = "" // it would only say the same again
 		}
 	}
 	r.reads.set(reads)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver"
@@ -149,4 +150,10 @@ func verdictWords(job *model.Job, r *survey.Result, c *survey.Check) string {
 		return "No other reading checks it: an error in it would not show."
 	}
 	return fmt.Sprintf("Checked by the others: an error of %s or more would be found.", solver.Show(job, c.Kind, c.Smallest))
+}
+
+// bare returns a length or angle without its unit and marks, for comparing
+// what was typed with how it prints.
+func bare(text string) string {
+	return strings.NewReplacer(" mm/m", "", " mm", "", "mm", "", `"`, "", "″", "", "°", "").Replace(strings.TrimSpace(text))
 }

@@ -46,15 +46,15 @@ type draft struct {
 // as, instrument, state, residual, plus-or-minus, verdict.
 func readingColumns() *columns {
 	return &columns{
-		least: []float32{28, 96, 84, 66, 62, 56, 46, 46, 76},
-		share: []float32{0, 3, 3, 1, 6, 2, 1, 1, 2},
+		least: []float32{28, 104, 78, 56, 86, 62, 46, 40, 78},
+		share: []float32{0, 2, 2, 1, 8, 3, 1, 1, 1},
 		gap:   3,
 	}
 }
 
 // NewReadings returns the table.
 func NewReadings(d *Desk) *Readings {
-	t := &Readings{desk: d, box: container.NewVBox(), drafts: map[draftKey]draft{}, extra: map[draftKey]bool{}}
+	t := &Readings{desk: d, box: container.New(&stack{gap: 1}), drafts: map[draftKey]draft{}, extra: map[draftKey]bool{}}
 	t.scroll = container.NewVScroll(t.box)
 	t.detail = newReadingDetail(t)
 	heads := make([]fyne.CanvasObject, 0, 9)
@@ -295,8 +295,8 @@ func (t *Readings) reveal(r *readingRow) {
 
 // goTo shows the reading that a place names.
 func (t *Readings) goTo(p model.Place) bool {
-	if p.Kind == "" {
-		return false
+	if p.Kind == "" || p.Field != "" && p.Reading == (model.ID{}) {
+		return false // the field of the job is where it is mended
 	}
 	for pass := range 2 { // by id, then by kind
 		for i := t.shown - 1; i >= 0; i-- { // the empty or latest row of a kind is the last

@@ -15,12 +15,37 @@ const (
 	tabJob
 )
 
-// tabs are the panels at the right, of which one is shown.
-type tabs struct{ at *container.AppTabs }
+// tabs are the panels at the right, of which one is shown. The zero tabs has
+// none.
+type tabs struct {
+	at    *container.AppTabs
+	shown map[tab]func()
+}
 
-// show brings a panel to the front. The zero tabs has none.
+// fill puts the panels in, in the order of their names.
+func (t *tabs) fill(items ...*container.TabItem) {
+	t.at = container.NewAppTabs(items...)
+	t.at.OnSelected = func(*container.TabItem) {
+		if f := t.shown[tab(t.at.SelectedIndex())]; f != nil {
+			f()
+		}
+	}
+}
+
+// onShow calls f whenever a panel comes to the front.
+func (t *tabs) onShow(i tab, f func()) {
+	if t.shown == nil {
+		t.shown = map[tab]func(){}
+	}
+	t.shown[i] = f
+}
+
+// shows says whether a panel is at the front.
+func (t *tabs) shows(i tab) bool { return t.at != nil && t.at.SelectedIndex() == int(i) }
+
+// show brings a panel to the front.
 func (t *tabs) show(i tab) {
-	if t.at != nil && t.at.SelectedIndex() != int(i) {
+	if t.at != nil && !t.shows(i) {
 		t.at.SelectIndex(int(i))
 	}
 }
