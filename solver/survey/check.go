@@ -84,3 +84,18 @@ func worst(cs []Check) int {
 	}
 	return at
 }
+
+// withoutAccused returns the verdicts at a solution that leaves the accused
+// readings out. An accused reading is held against what the others give: by the
+// algebra of least squares that difference is its own residual over its
+// redundancy, so its normalised residual needs nothing that was not known.
+func (p *problem) withoutAccused(with []Check, rest *solution, set settings) []Check {
+	out := p.checks(rest, set)
+	for _, i := range set.without {
+		c := &out[i]
+		c.Used, c.Accused = true, true
+		c.Redundancy, c.Smallest = with[i].Redundancy, with[i].Smallest
+		c.Normal = c.Residual * math.Sqrt(c.Redundancy) / c.Spread
+	}
+	return out
+}

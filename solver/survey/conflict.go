@@ -26,16 +26,16 @@ const (
 // conflicts looks for blunders: it takes the reading with the largest
 // normalised residual, solves again without it, and goes on until what is left
 // agrees. The sketch is loosened first, so that no reading is accused of
-// disagreeing with a guess.
-func (p *problem) conflicts(base *solution, checked []Check) []Conflict {
+// disagreeing with a guess. It also returns the places of all readings it
+// accuses.
+func (p *problem) conflicts(base *solution, checked []Check) (out []Conflict, accused []int) {
 	w := worst(checked)
 	if w < 0 || math.Abs(checked[w].Normal) <= critical(countUsed(checked)) {
-		return nil
+		return nil, nil
 	}
 	set := settings{looseSketch: true, start: base.x}
 	sol := p.adjust(set)
 	checked = p.checks(sol, set)
-	var out []Conflict
 	for len(out) < maxConflicts {
 		i := worst(checked)
 		limit := critical(countUsed(checked))
@@ -49,6 +49,11 @@ func (p *problem) conflicts(base *solution, checked []Check) []Conflict {
 			sol = turned
 			checked = p.checks(sol, set)
 			out = append(out, c)
+			for k := range checked { // the whole card
+				if checked[k].Step == c.Suspects[0].Step && checked[k].Used && checked[k].Kind.Mirrored() != checked[k].Kind {
+					accused = append(accused, k)
+				}
+			}
 			continue
 		}
 		suspects := []int{i}
@@ -66,6 +71,7 @@ func (p *problem) conflicts(base *solution, checked []Check) []Conflict {
 				without = s
 			}
 		}
+		accused = append(accused, suspects...)
 		set.without = append(set.without, i)
 		sol = without
 		checked = p.checks(sol, set)
@@ -77,7 +83,8 @@ func (p *problem) conflicts(base *solution, checked []Check) []Conflict {
 		}
 		out = append(out, c)
 	}
-	return out
+	slices.Sort(accused)
+	return out, slices.Compact(accused)
 }
 
 // rival returns the reading that explains the conflict almost as well as

@@ -69,6 +69,28 @@ func TestClassicSlips(t *testing.T) {
 			if math.Abs(s.Mended-honest) > 1e-9 {
 				t.Errorf("mended to %g, honestly %g", s.Mended, honest)
 			}
+			// The accused reading bends nothing: the shape is that without it.
+			aside := tr.job
+			aside, err := model.SetAside{IDs: []model.ID{r.ID}, Aside: true}.Apply(aside)
+			if err != nil {
+				t.Fatal(err)
+			}
+			clean := Solve(aside)
+			for i := range clean.Steps {
+				for c := range clean.Steps[i].Corners {
+					if d := clean.Steps[i].Corners[c].Sub(res.Steps[i].Corners[c]).Len(); d > 1e-6 {
+						t.Errorf("corner %d of step %d lies %g mm from where it is without the accused reading", c, i+1, d)
+					}
+				}
+			}
+			for _, c := range res.Checks {
+				if c.Accused != (c.Reading == r.ID) {
+					t.Errorf("%s of step %d: accused %v", c.Kind.Words(), c.Step+1, c.Accused)
+				}
+				if c.Accused && math.Abs(c.Adjusted-s.Without) > 0.01 { // the suspect was tried with the sketch loosened
+					t.Errorf("held against %g, but the others give %g", c.Adjusted, s.Without)
+				}
+			}
 			if res.Steps[2].Readiness == ReadyCut {
 				t.Error("a step with a conflict is ready to cut")
 			}

@@ -94,10 +94,13 @@ type NextReading struct {
 
 // Check is the verdict on one reading.
 type Check struct {
-	Reading  model.ID
-	Step     int // index, -1 for the whole flight
-	Kind     model.Kind
-	Used     bool
+	Reading model.ID
+	Step    int // index, -1 for the whole flight
+	Kind    model.Kind
+	Used    bool
+	// Accused says that a conflict names it: the shape was estimated without
+	// it, and Adjusted is what the other readings give.
+	Accused  bool
 	Value    float64 // as read
 	Adjusted float64 // as the most likely shape has it
 	Residual float64 // Value minus Adjusted

@@ -20,7 +20,15 @@ func Solve(job model.Job) *Result {
 	}
 	res.Checks = p.checks(sol, settings{})
 	res.Critical = critical(countUsed(res.Checks))
-	res.Conflicts = p.conflicts(sol, res.Checks)
+	var accused []int
+	if res.Conflicts, accused = p.conflicts(sol, res.Checks); len(accused) > 0 {
+		// What is wrong must not bend its neighbours while it waits to be retaken.
+		set := settings{without: accused, start: sol.x}
+		if rest := p.adjust(set); rest.inverse != nil {
+			res.Checks = p.withoutAccused(res.Checks, rest, set)
+			res.Status, res.Objective, sol = rest.status, rest.objective, rest
+		}
+	}
 	p.tell(res, sol)
 	p.judge(res, sol)
 	return res
