@@ -27,7 +27,6 @@ import (
 	"strings"
 	"time"
 
-	"risewright/app/session"
 	"risewright/app/tables"
 	"risewright/app/version"
 	"risewright/model"
@@ -150,7 +149,7 @@ func (r *run) open(path string) (int, error) {
 			return Bad, fault{"the window opens job files, not " + path, `write the demo jobs with "risewright demo" and open the file`}
 		}
 		if path != "" {
-			if _, err := session.Load(path); err != nil { // said here, not in a window that then is empty
+			if _, err := r.job(path); err != nil { // said here, not in a window that then is empty
 				return Bad, err
 			}
 		}
@@ -159,15 +158,19 @@ func (r *run) open(path string) (int, error) {
 		}
 		return Done, nil
 	}
-	why := "There is no display (DISPLAY and WAYLAND_DISPLAY are not set), so no window"
-	if r.env.Window == nil {
-		why = "This build of the program has no window"
+	why := "This build of the program has no window"
+	if !r.hasDisplay() {
+		why = "There is no display (DISPLAY and WAYLAND_DISPLAY are not set), so no window"
 	}
-	if path != "" {
-		fmt.Fprintf(r.err, "%s. Here is the answer in words; \"risewright help\" says what else there is.\n\n", why)
-		return r.solve([]string{path})
+	if path == "" {
+		return r.withoutDisplay(why)
 	}
-	return r.withoutDisplay(why)
+	job, err := r.job(path)
+	if err != nil {
+		return Bad, err
+	}
+	fmt.Fprintf(r.err, "%s. Here is the answer in words; \"risewright help\" says what else there is.\n\n", why)
+	return r.answer(job, false)
 }
 
 // hasDisplay says whether a window can be shown. Only systems that keep their

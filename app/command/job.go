@@ -3,6 +3,7 @@ package command
 import (
 	"fmt"
 	"io"
+	"os"
 	"slices"
 	"strings"
 
@@ -46,6 +47,9 @@ func (r *run) job(arg string) (model.Job, error) {
 			return model.Job{}, fmt.Errorf("standard input: %w", err)
 		}
 		return job, nil
+	}
+	if st, err := os.Stat(arg); err == nil && st.IsDir() {
+		return model.Job{}, fault{arg + " is a folder, not a job file", "name the job file in it; its name ends in " + session.Extension}
 	}
 	return session.Load(arg)
 }

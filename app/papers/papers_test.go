@@ -1,0 +1,244 @@
+package papers_test
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"risewright/app/papers"
+	"risewright/app/tables"
+	"risewright/assets"
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/buildup"
+	"risewright/view/sheets"
+)
+
+// tapering is the answer to the demo job that has something to mend.
+func tapering(t *testing.T) *solver.Answer {
+	t.Helper()
+	tb, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	data, err := assets.DemoJob("tapering")
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := model.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return solver.Solve(j, tb)
+}
+
+var names = []string{"build-up.pdf", "cut-cards.pdf", "survey-sheet.pdf"}
+
+// in lists the names in a folder, sorted.
+func in(t *testing.T, dir string) []string {
+	t.Helper()
+	es, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for _, e := range es {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+func TestWrite(t *testing.T) {
+	a := tapering(t)
+	m := papers.MetaOf(&a.Job, "Risewright test", "")
+	if m.Paper != sheets.Letter {
+		t.Errorf("an imperial job is put on %q", m.Paper)
+	}
+	dir := filepath.Join(t.TempDir(), "new", "folder")
+	paths, err := papers.Write(dir, a, m, true, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := in(t, dir); !slices.Equal(got, names) {
+		t.Errorf("written %v, want %v and nothing else", got, names)
+	}
+	for _, p := range paths {
+		if filepath.Dir(p) != dir {
+			t.Errorf("%s lies outside %s", p, dir)
+		}
+		data, err := os.ReadFile(p)
+		if err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) || !bytes.Contains(data[len(data)-16:], []byte("%%EOF")) {
+			t.Errorf("%s is no whole PDF: %v", p, err)
+		}
+	}
+
+	// the same again is not in the way
+	if _, err := papers.Write(dir, a, m, true, false); err != nil {
+		t.Errorf("the same papers again: %v", err)
+	}
+
+	// something else is, and then nothing is written
+	mine := []byte("mine")
+	if err := os.WriteFile(paths[1], mine, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(paths[0]); err != nil {
+		t.Fatal(err)
+	}
+	var clash *papers.ClashError
+	if _, err := papers.Write(dir, a, m, true, false); !errors.As(err, &clash) || !slices.Equal(clash.Names, []string{filepath.Base(paths[1])}) {
+		t.Fatalf("a file in the way: %v", err)
+	}
+	if got, _ := os.ReadFile(paths[1]); !bytes.Equal(got, mine) {
+		t.Error("the file in the way was changed")
+	}
+	if _, err := os.Lstat(paths[0]); err == nil {
+		t.Error("something was written beside a file in the way")
+	}
+
+	if _, err := papers.Write(dir, a, m, true, true); err != nil {
+		t.Fatal(err)
+	}
+	if got, _ := os.ReadFile(paths[1]); !bytes.HasPrefix(got, []byte("%PDF-")) {
+		t.Error("the file was not replaced")
+	}
+	if got := in(t, dir); !slices.Equal(got, names) {
+		t.Errorf("left behind: %v", got)
+	}
+}
+
+// TestAdvice checks that the advice reaches the build-up sheet and only it.
+func TestAdvice(t *testing.T) {
+	a := tapering(t)
+	tb, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := papers.MetaOf(&a.Job, "Risewright test", sheets.A4)
+	if m.Paper != sheets.A4 {
+		t.Errorf("the paper is %q", m.Paper)
+	}
+	mend := solver.Advise(a, tb)
+	words := papers.Advice(mend)
+	if mend.Status != buildup.Mendable || len(words) < len(mend.Remedies) || !strings.HasPrefix(words[0], papers.Sentence(mend.Remedies[0].Title)) {
+		t.Errorf("advice %q for %d remedies", words, len(mend.Remedies))
+	}
+	without, err := papers.Files(a, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.Advice = words
+	with, err := papers.Files(a, m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range with {
+		if same := bytes.Equal(with[i].Data, without[i].Data); same != (with[i].Name != "build-up.pdf") {
+			t.Errorf("%s: the same with advice and without: %v", with[i].Name, same)
+		}
+	}
+	// Write works the same advice out by itself, and drops it when told to.
+	for _, c := range []struct {
+		advice bool
+		given  []string
+		want   []papers.File
+	}{{true, nil, with}, {true, words, with}, {false, nil, without}, {false, words, without}} {
+		dir := t.TempDir()
+		m.Advice = c.given
+		if _, err := papers.Write(dir, a, m, c.advice, false); err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range c.want {
+			if got, _ := os.ReadFile(filepath.Join(dir, f.Name)); !bytes.Equal(got, f.Data) {
+				t.Errorf("advice %v, given %d: %s differs", c.advice, len(c.given), f.Name)
+			}
+		}
+	}
+}
+
+func TestUndatedJobHasPapers(t *testing.T) {
+	tb, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := tables.NewJob(model.Metric, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := solver.Solve(j, tb)
+	fs, err := papers.Files(a, papers.MetaOf(&j, "", ""))
+	if err != nil || len(fs) == 0 {
+		t.Fatalf("%d papers, %v", len(fs), err)
+	}
+}
+
+func TestPutStaysInsideTheFolder(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"", ".", "..", "../x", "a/b", `a\b`, "/etc/x", "C:x"} {
+		if _, err := papers.Put(filepath.Join(dir, "in"), []papers.File{{Name: name, Data: []byte("x")}}, true); err == nil {
+			t.Errorf("%q was taken for a name", name)
+		}
+	}
+	if got := in(t, dir); len(got) != 0 {
+		t.Errorf("written: %v", got)
+	}
+
+	// a link out of the folder is replaced, and what it points at stays
+	outside := filepath.Join(dir, "outside.txt")
+	if err := os.WriteFile(outside, []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	to := filepath.Join(dir, "to")
+	if err := os.Mkdir(to, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(to, "a.txt")
+	if err := os.Symlink(outside, link); err != nil {
+		t.Skip("no links here:", err)
+	}
+	file := []papers.File{{Name: "a.txt", Data: []byte("ours")}}
+	var clash *papers.ClashError
+	if _, err := papers.Put(to, file, false); !errors.As(err, &clash) {
+		t.Errorf("a link was not in the way: %v", err)
+	}
+	if _, err := papers.Put(to, file, true); err != nil {
+		t.Fatal(err)
+	}
+	if got, _ := os.ReadFile(outside); string(got) != "mine" {
+		t.Errorf("the file outside now says %q", got)
+	}
+	if got, _ := os.ReadFile(link); string(got) != "ours" {
+		t.Errorf("the file inside says %q", got)
+	}
+}
+
+func TestPutRefuses(t *testing.T) {
+	dir := t.TempDir()
+	file := []papers.File{{Name: "a.txt", Data: []byte("ours")}}
+	if err := os.Mkdir(filepath.Join(dir, "a.txt"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	var clash *papers.ClashError
+	if _, err := papers.Put(dir, file, true); !errors.As(err, &clash) || !clash.Folders {
+		t.Errorf("a folder in the way: %v", err)
+	}
+	plain := filepath.Join(dir, "plain")
+	if err := os.WriteFile(plain, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := papers.Put(filepath.Join(plain, "sub"), file, true); err == nil || !strings.Contains(err.Error(), plain) {
+		t.Errorf("a folder below a file: %v", err)
+	}
+}
+
+func TestSentence(t *testing.T) {
+	for in, want := range map[string]string{"": "", " a b ": "A b.", "Ärger!": "Ärger!", "écart": "Écart.", `it is 3"`: `It is 3".`} {
+		if got := papers.Sentence(in); got != want {
+			t.Errorf("%q: %q, want %q", in, got, want)
+		}
+	}
+}
