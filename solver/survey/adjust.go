@@ -20,15 +20,6 @@ const (
 	fresh, brisk = 0.3, 0.1
 )
 
-// A stair with hardly a reading may creep along a direction in which nothing
-// but the sketch holds it. After patient iterations a step that would lower the
-// sum of squares by less than negligible is the last: it moves no unknown by
-// more than the root of that, a hundred-thousandth of its spread.
-const (
-	patient    = 15
-	negligible = 1e-10
-)
-
 // system is a least-squares problem as numbers. Every observation is a row
 // whose gradient touches at most maxTerms unknowns; the rows of near have
 // their unknowns within the band of each other.
@@ -110,14 +101,14 @@ func (sys *system) adjust(start []float64) *solution {
 		copy(step, a.rhs)
 		a.solve(step)
 		change = largest(step)
-		if change < settled || sol.iterations > patient && dot(a.rhs, step) < negligible {
+		if change < settled {
 			for i, d := range step {
 				sol.x[i] += d
 			}
 			sol.status = Converged
 			break
 		}
-		if change < fresh && sol.iterations > mixAfter {
+		if sol.iterations > mixAfter && small(step, sys.spread) {
 			if mix == nil {
 				mix = newMixing(sys.spread)
 			}
@@ -140,14 +131,6 @@ func (sys *system) adjust(start []float64) *solution {
 	sol.inverse = a.b.inverse()
 	sol.foldIn()
 	return sol
-}
-
-func dot(a, b []float64) float64 {
-	sum := 0.0
-	for i := range a {
-		sum += a[i] * b[i]
-	}
-	return sum
 }
 
 // largest returns the largest magnitude in v.

@@ -12,7 +12,25 @@ const (
 	mixAfter = 5
 	// mixDepth is how many earlier steps are mixed in.
 	mixDepth = 5
+	// mixWithin is the largest step mixed, in spreads of the prior: a longer one
+	// is still on its way.
+	mixWithin = 0.5
 )
+
+// small says whether every part of step is within mixWithin spreads, or within
+// mixWithin where there is no prior.
+func small(step, spread []float64) bool {
+	for i, d := range step {
+		limit := mixWithin
+		if !math.IsInf(spread[i], 0) {
+			limit *= spread[i]
+		}
+		if math.Abs(d) > limit {
+			return false
+		}
+	}
+	return true
+}
 
 // mixing speeds up steps that converge slowly (Anderson's mixing, 1965, from
 // memory). Where an opening's depth was not read, a gauge's residual bends the
