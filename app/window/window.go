@@ -39,7 +39,7 @@ func newWindow(a fyne.App, c Config, s *session.Session) *window {
 	w := &window{app: a, config: c, session: s, win: a.NewWindow("Risewright")}
 	a.Settings().SetTheme(theme.New(theme.Mode(a.Preferences().StringWithFallback(keyLook, string(theme.System)))))
 	w.desk = panel.NewDesk(s)
-	w.desk.Complain = w.complain
+	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
 	w.bench = panel.NewBench(w.desk)
 	w.menu = newMenu(w)
 	w.win.SetMainMenu(w.menu.main)

@@ -22,7 +22,7 @@ type Bench struct {
 // drawingShare is how much of the width the drawings get, and planShare how
 // much of their height the plan gets: the section needs more, for the rail.
 const (
-	drawingShare = 0.57
+	drawingShare = 0.555
 	planShare    = 0.42
 	tabShare     = 0.70
 )
@@ -32,7 +32,8 @@ func NewBench(d *Desk) *Bench {
 	b := &Bench{desk: d, Plan: NewPlan(d), Section: NewSection(d), Readings: NewReadings(d), Findings: NewFindings(d)}
 	drawings := container.NewVSplit(b.Plan, b.Section)
 	drawings.Offset = planShare
-	left := container.NewBorder(newStrip(d, b.Fit), newOffer(d), nil, nil, drawings)
+	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, newStrip(d, b.Fit)), nil, nil, nil,
+		container.NewStack(drawings, container.NewBorder(nil, newOffer(d), nil, nil)))
 
 	d.tabs.fill(
 		container.NewTabItem("Readings", b.Readings.Object()),
@@ -42,11 +43,11 @@ func NewBench(d *Desk) *Bench {
 	)
 	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
 	right.Offset = tabShare
-	rightSide := container.NewBorder(NewHeader(d), nil, nil, nil, right)
+	rightSide := container.New(&gap{x: 4}, container.NewBorder(NewHeader(d), nil, nil, nil, right))
 
 	across := container.NewHSplit(left, rightSide)
 	across.Offset = drawingShare
-	foot := container.NewVBox(widget.NewSeparator(), NewTodo(d))
+	foot := container.NewVBox(widget.NewSeparator(), container.New(&gap{x: 4, y: 1}, NewTodo(d)))
 	b.whole = container.NewBorder(nil, foot, nil, nil, across)
 	return b
 }

@@ -66,7 +66,7 @@ func newBuildupTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 			return false
 		}
 		d.tabs.show(tabBuildup)
-		focus(o)
+		d.focus(o)
 		reveal(scroll, o.(fyne.CanvasObject))
 		return true
 	})

@@ -32,8 +32,8 @@ type stepRow struct {
 
 func stepColumns() *columns {
 	return &columns{
-		least: []float32{30, 92, 92, 104, 84, 66, 66},
-		share: []float32{0, 2, 2, 2, 2, 1, 1},
+		least: []float32{28, 80, 80, 142, 88, 58, 58},
+		share: []float32{0, 2, 2, 3, 2, 1, 1},
 		gap:   4,
 	}
 }
@@ -65,7 +65,7 @@ func newStepRow(t *stepTable, i int) *stepRow {
 			if step(j).Thickness == 0 {
 				return ""
 			}
-			return j.Format().Length(step(j).Thickness)
+			return fieldText(j.Format(), step(j).Thickness)
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
 			e := model.StepOf(*step(j))
@@ -88,9 +88,9 @@ func newStepRow(t *stepTable, i int) *stepRow {
 				return
 			}
 			if board {
-				focus(t.rows[k].board.entry)
+				d.focus(t.rows[k].board.entry)
 			} else {
-				focus(t.rows[k].pack.entry)
+				d.focus(t.rows[k].pack.entry)
 			}
 		}
 	}

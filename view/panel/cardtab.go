@@ -100,7 +100,7 @@ func newCardTab(d *Desk) fyne.CanvasObject {
 			return false
 		}
 		d.tabs.show(tabCard)
-		focus(c)
+		d.focus(c)
 		return true
 	})
 	tell(Answered)

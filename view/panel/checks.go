@@ -107,12 +107,12 @@ func (t *checkTable) addDoor() {
 func (t *checkTable) focusID(id model.ID) {
 	for _, r := range t.heights {
 		if r.id == id {
-			focus(r.value.entry)
+			t.desk.focus(r.value.entry)
 		}
 	}
 	for _, r := range t.doors {
 		if r.id == id {
-			focus(r.name.entry)
+			t.desk.focus(r.name.entry)
 		}
 	}
 }

@@ -56,8 +56,13 @@ type Desk struct {
 	watchers []func(Change)
 	goers    []func(model.Place) bool
 	settlers []func()
+	// Canvas is the screen the panels stand on; it gives them the keyboard.
+	Canvas fyne.Canvas
 	// Complain shows an error to the user. Nil drops it.
 	Complain func(error)
+	// Later does work elsewhere and then something on the goroutine of the
+	// interface. Nil starts a goroutine and comes back with fyne.Do.
+	Later func(work, then func())
 	// state is what the next new reading is taken as: the last one chosen.
 	state model.State
 	tabs  tabs
@@ -307,6 +312,25 @@ func (d *Desk) options() handle.Options {
 		Selected: d.step, Piece: d.piece, Exaggerate: d.view.Exaggerate, Cut: d.view.Cut,
 		Format: job.Format(), Dimensions: d.view.Dimensions, Findings: true, Ghost: true,
 		Uncertainty: true, Handles: true, Snap: handle.SnapOf(job.Units),
+	}
+}
+
+func (d *Desk) later(work, then func()) {
+	if d.Later != nil {
+		d.Later(work, then)
+		return
+	}
+	go func() {
+		work()
+		fyne.Do(then)
+	}()
+}
+
+// focus gives the keyboard to an object, also to one that has not been drawn
+// yet.
+func (d *Desk) focus(o fyne.Focusable) {
+	if d.Canvas != nil {
+		d.Canvas.Focus(o)
 	}
 }
 

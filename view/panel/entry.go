@@ -108,10 +108,16 @@ func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 		} else {
 			move(e.Next)
 		}
-	case fyne.KeyUp:
-		move(e.Above)
-	case fyne.KeyDown:
-		move(e.Below)
+	case fyne.KeyUp, fyne.KeyDown:
+		to := e.Above
+		if k.Name == fyne.KeyDown {
+			to = e.Below
+		}
+		if to == nil { // several lines: the keys move within them
+			e.Entry.TypedKey(k)
+			return
+		}
+		move(to)
 	case fyne.KeyEscape:
 		e.Revert()
 		e.commit()

@@ -1,6 +1,8 @@
 package panel
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -15,6 +17,7 @@ type field struct {
 	entry *Entry
 	fault *fault
 	box   *fyne.Container
+	line  *fyne.Container
 
 	// get returns the text to show; put reads one and returns the edit it
 	// makes, or nil when nothing changes.
@@ -32,14 +35,15 @@ func fieldColumns() *columns {
 func newField(d *Desk, id, name string, get func(*model.Job) string, put func(*model.Job, string) (model.Edit, error)) *field {
 	f := &field{desk: d, id: id, name: newLabel(name), entry: newEntry(), fault: newFault(), get: get, put: put}
 	f.entry.Commit = f.commit
-	f.box = container.NewVBox(fieldColumns().row(f.name, f.entry), f.fault.box)
+	f.line = fieldColumns().row(f.name, f.entry)
+	f.box = container.New(&stack{gap: 1}, f.line, f.fault.box)
 	return f
 }
 
 // lengthField is a field of a length in the job's units.
 func lengthField(d *Desk, id, name string, get func(*model.Job) model.Length, edit func(*model.Job, model.Length) model.Edit) *field {
 	return newField(d, id, name,
-		func(j *model.Job) string { return j.Format().Length(get(j)) },
+		func(j *model.Job) string { return fieldText(j.Format(), get(j)) },
 		func(j *model.Job, text string) (model.Edit, error) {
 			l, err := model.ParseLength(text, j.Units)
 			if err != nil {
@@ -47,6 +51,46 @@ func lengthField(d *Desk, id, name string, get func(*model.Job) model.Length, ed
 			}
 			return edit(j, l), nil
 		})
+}
+
+// long gives most of the width to the entry.
+func (f *field) long() *field {
+	f.line.Layout = &columns{least: []float32{72, 90}, share: []float32{0, 1}, gap: 6}
+	return f
+}
+
+// lines makes the field one of several lines that are broken where they end.
+func (f *field) lines(n int) *field {
+	f.entry.MultiLine = true
+	f.entry.Wrapping = fyne.TextWrapWord
+	f.entry.SetMinRowsVisible(n)
+	return f
+}
+
+// shownWithin is how far the text of a field may be from its value, in mm:
+// less than a sheet of paper, and far more than float64's rounding.
+const shownWithin = 0.005
+
+// fieldText returns a length as it stands in a field: in the job's fraction if
+// that is what it is, otherwise as fine as it takes, so that nobody thinks a
+// 0.2 mm allowance is nothing.
+func fieldText(f model.Format, l model.Length) string {
+	for range 4 {
+		if math.Abs(float64(f.Round(l)-l)) <= shownWithin {
+			return f.Length(l)
+		}
+		if f.Units == model.Imperial {
+			f.Fraction = max(32, f.Fraction*2)
+			if f.Fraction > 128 {
+				break
+			}
+		} else if f.Step == 0 {
+			f.Step = 0.1
+		} else {
+			f.Step = 0.01
+		}
+	}
+	return model.Format{Step: 0.01}.Length(l)
 }
 
 // textField is a field of plain words.
@@ -111,7 +155,7 @@ func (m *form) add(f *field) *field {
 	to := func(k int) func() {
 		return func() {
 			if k >= 0 && k < len(m.fields) {
-				focus(m.fields[k].entry)
+				m.desk.focus(m.fields[k].entry)
 			}
 		}
 	}
@@ -133,7 +177,7 @@ func (m *form) goTo(id string) bool {
 	for _, f := range m.fields {
 		if id != "" && f.id == id {
 			m.desk.tabs.show(m.tab)
-			focus(f.entry)
+			m.desk.focus(f.entry)
 			return true
 		}
 	}

@@ -82,7 +82,7 @@ func (f *Findings) Object() fyne.CanvasObject { return f.whole }
 // FocusFirst gives the keyboard to the worst finding.
 func (f *Findings) FocusFirst() {
 	if len(f.box.Objects) > 0 && len(f.rows) > 0 {
-		focus(f.rows[0])
+		f.desk.focus(f.rows[0])
 	}
 }
 
@@ -240,7 +240,7 @@ func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
 
 // Tapped implements fyne.Tappable.
 func (r *findingRow) Tapped(*fyne.PointEvent) {
-	focus(r)
+	r.list.desk.focus(r)
 	r.list.desk.GoTo(r.finding.Where)
 }
 
@@ -281,11 +281,11 @@ func (r *findingRow) TypedKey(k *fyne.KeyEvent) {
 		r.list.desk.GoTo(r.finding.Where)
 	case fyne.KeyUp:
 		if r.index > 0 {
-			focus(rows[r.index-1])
+			r.list.desk.focus(rows[r.index-1])
 		}
 	case fyne.KeyDown:
 		if r.index+1 < min(len(r.list.box.Objects), len(rows)) && rows[r.index+1].Visible() {
-			focus(rows[r.index+1])
+			r.list.desk.focus(rows[r.index+1])
 		}
 	}
 }

@@ -29,7 +29,7 @@ func suspectOf(a *solver.Answer, step int) (model.Place, string, bool) {
 	for i := range a.Survey.Conflicts {
 		for _, s := range a.Survey.Conflicts[i].Suspects {
 			if s.Step+1 == step {
-				return model.Place{Step: step, Kind: s.Kind, Reading: s.Reading}, "Retake: " + s.Kind.Words(), true
+				return model.Place{Step: step, Kind: s.Kind, Reading: s.Reading}, "Retake: " + shortName(s.Kind), true
 			}
 		}
 	}
@@ -94,7 +94,7 @@ func NewHeader(d *Desk) fyne.CanvasObject {
 		if r, taken := latest(d.Job().Flight.Steps[d.step-1].Readings, k); taken {
 			where.Reading = r.ID
 		}
-		text := "Helps most: " + k.Words()
+		text := "Helps most: " + shortName(k)
 		now, after := f.PlusMinus(model.Length(band95*s.Next[0].Now)), f.PlusMinus(model.Length(band95*s.Next[0].After))
 		if now != after {
 			text += fmt.Sprintf("  (%s → %s)", now, after)
@@ -105,5 +105,5 @@ func NewHeader(d *Desk) fyne.CanvasObject {
 	d.Watch(tell)
 	tell(Answered)
 	top := container.NewBorder(nil, nil, container.NewHBox(down, up, padded(title)), nil, padded(ready))
-	return container.NewVBox(top, container.NewBorder(nil, nil, nil, nil, container.NewVBox(why, next)))
+	return container.New(&stack{}, top, container.NewBorder(nil, nil, nil, container.NewCenter(next), why))
 }

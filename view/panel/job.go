@@ -60,7 +60,7 @@ func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	})
 	words := container.NewVBox()
 	for _, f := range t.wordFields() {
-		words.Add(t.form.add(f).box)
+		words.Add(t.form.add(f.long()).box)
 	}
 	grid := container.NewGridWithColumns(2)
 	pair := func(name string, o fyne.CanvasObject) { grid.Add(fieldColumns().row(newLabel(name), o)) }
@@ -68,6 +68,8 @@ func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	pair("Smallest part shown", t.fraction)
 	pair("Code", t.code)
 	pair("Class of stair", t.class)
+	notes := t.form.fields[len(t.form.fields)-1].lines(3)
+	notes.entry.Above, notes.entry.Below = nil, nil
 	limits := container.NewGridWithColumns(2)
 	for _, f := range t.limitFields() {
 		limits.Add(t.form.add(f).box)
@@ -87,7 +89,7 @@ func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		}
 		if o := t.step.goTo(p); o != nil {
 			d.tabs.show(tabJob)
-			focus(o)
+			d.focus(o)
 			reveal(scroll, o.(fyne.CanvasObject))
 			return true
 		}
@@ -124,9 +126,9 @@ func (t *jobTab) limitFields() []*field {
 			})
 		return f
 	}
-	tolerance := length("tolerance", "Tolerance, plus or minus", func(e *model.SetDetails) *model.Length { return &e.Tolerance })
-	tolerance.get = func(j *model.Job) string { return j.Format().PlusMinus(j.Tolerance)[len("±"):] }
-	return []*field{tolerance, length("sketch_spread", "Spread of the sketch", func(e *model.SetDetails) *model.Length { return &e.SketchSpread })}
+	return []*field{
+		length("tolerance", "Tolerance, plus or minus", func(e *model.SetDetails) *model.Length { return &e.Tolerance }),
+		length("sketch_spread", "Spread of the sketch", func(e *model.SetDetails) *model.Length { return &e.SketchSpread })}
 }
 
 // existing returns the fields of the old structure.

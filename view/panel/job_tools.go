@@ -104,7 +104,7 @@ func (t *toolTable) add(q model.Quantity) {
 	if t.desk.Do(e) == nil {
 		for _, r := range t.rows {
 			if r.id == id {
-				focus(r.name.entry)
+				t.desk.focus(r.name.entry)
 			}
 		}
 	}

@@ -2,10 +2,12 @@ package panel
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
+	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
@@ -61,7 +63,11 @@ func (m *mark) frame(w, h int) image.Image {
 	m.list.Reset()
 	drawMark(&m.list, m.kind)
 	v := drawing.Viewport{Scale: scale, Origin: drawing.Point{X: float64(w)/2 - scale*markWidth/2, Y: float64(h)/2 + scale*markHeight/2}, Paper: drawing.PaperScale(scale)}
-	palette := theme.PaletteOf(m.Theme(), fyne.CurrentApp().Settings().ThemeVariant())
+	variant := fyne.CurrentApp().Settings().ThemeVariant()
+	palette := theme.PaletteOf(m.Theme(), variant)
+	if ground, ok := m.Theme().Color(base.ColorNameBackground, variant).(color.NRGBA); ok {
+		palette[drawing.Paper] = ground
+	}
 	m.paint.Draw(m.image, &m.list, v, palette)
 	return m.image
 }

@@ -2,22 +2,29 @@ package panel
 
 import (
 	"fmt"
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
+	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
 // newOffer returns the bar that appears when a held handle was pulled: it
-// names what holds the handle and offers to set that aside. It never stands in
-// the way: any other act leaves the readings as they are.
+// names what holds the handle and offers to set that aside. It lies over the
+// foot of the drawing, which does not jump, and never stands in the way: any
+// other act leaves the readings as they are.
 func newOffer(d *Desk) fyne.CanvasObject {
 	words := newPara("")
-	yes := newButton("Set aside and move", d.SetAsideAndMove)
+	yes := newButton("Set aside and move  (Enter)", d.SetAsideAndMove)
 	yes.Importance = widget.WarningImportance
-	no := newButton("Leave", d.Leave)
-	bar := container.NewBorder(nil, nil, nil, container.NewHBox(yes, no), words)
+	no := newButton("Leave  (Esc)", d.Leave)
+	ground := fcanvas.NewRectangle(color.Transparent)
+	ground.StrokeWidth = 1
+	line := container.NewBorder(nil, nil, nil, container.NewHBox(yes, no), words)
+	bar := container.NewStack(ground, container.New(&gap{x: 4, y: 4}, line))
 	bar.Hide()
 	d.Watch(func(c Change) {
 		if c&Dragged == 0 {
@@ -36,8 +43,10 @@ func newOffer(d *Desk) fyne.CanvasObject {
 		}
 		setPara(words, fmt.Sprintf("%s %s %s. The drawing shows only where the sketch would go.", upper(join(readings)), verb, handle))
 		if !bar.Visible() {
-			bar.Show()
-			focus(yes)
+			th, v := words.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
+			ground.FillColor = th.Color(base.ColorNameHeaderBackground, v)
+			ground.StrokeColor = th.Color(base.ColorNameInputBorder, v)
+			bar.Show() // the drawing keeps the keyboard: Enter and Escape answer
 		}
 	})
 	return bar

@@ -132,7 +132,11 @@ func (r *readingRow) bandText(job *model.Job) string {
 	if !ok {
 		return ""
 	}
-	return strings.TrimSuffix(strings.TrimPrefix(solver.PlusMinus(job, r.kind, band95*f.Spread), "±"), " mm")
+	text := strings.TrimPrefix(solver.PlusMinus(job, r.kind, band95*f.Spread), "±")
+	if s, ok := strings.CutSuffix(text, " mm/m"); ok {
+		return s + "‰"
+	}
+	return strings.TrimSuffix(text, " mm")
 }
 
 // showTools lists the instruments that measure the row's kind.

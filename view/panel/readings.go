@@ -46,7 +46,7 @@ type draft struct {
 // as, instrument, state, residual, plus-or-minus, verdict.
 func readingColumns() *columns {
 	return &columns{
-		least: []float32{28, 104, 78, 56, 86, 62, 46, 40, 78},
+		least: []float32{28, 100, 76, 56, 84, 60, 46, 42, 84},
 		share: []float32{0, 2, 2, 1, 8, 3, 1, 1, 1},
 		gap:   3,
 	}
@@ -243,7 +243,7 @@ func (t *Readings) change(r *readingRow, f func(*model.Reading)) {
 // step when the table ends.
 func (t *Readings) move(i, n int, across bool) {
 	if to := i + n; to >= 0 && to < t.shown {
-		focus(t.rows[to].entry)
+		t.desk.focus(t.rows[to].entry)
 		return
 	}
 	if !across {
@@ -266,7 +266,7 @@ func (t *Readings) move(i, n int, across bool) {
 	if n < 0 {
 		to = t.shown - 1
 	}
-	focus(t.rows[to].entry)
+	t.desk.focus(t.rows[to].entry)
 }
 
 // gained notes that a row has the keyboard.
@@ -303,7 +303,7 @@ func (t *Readings) goTo(p model.Place) bool {
 			r := t.rows[i]
 			if pass == 0 && p.Reading != (model.ID{}) && r.id == p.Reading || pass == 1 && r.kind == p.Kind {
 				t.desk.tabs.show(tabReadings)
-				focus(r.entry)
+				t.desk.focus(r.entry)
 				return true
 			}
 		}
@@ -341,7 +341,7 @@ func (t *Readings) again() {
 	t.bind()
 	for _, x := range t.rows[:t.shown] {
 		if x.kind == kind && x.id == (model.ID{}) {
-			focus(x.entry)
+			t.desk.focus(x.entry)
 		}
 	}
 }

@@ -37,19 +37,15 @@ func (l *remedyList) tell() {
 	l.body.RemoveAll()
 	setPara(l.status, "Searching…")
 	tables := l.desk.session.Tables()
-	go func() {
-		m := solver.Advise(a, tables)
-		fyne.Do(func() {
-			l.running = false
-			if l.desk.session.Answer() != a { // the job has changed meanwhile
-				if l.desk.tabs.shows(tabBuildup) {
-					l.tell()
-				}
-				return
-			}
+	var m buildup.Mending
+	l.desk.later(func() { m = solver.Advise(a, tables) }, func() {
+		l.running = false
+		if l.desk.session.Answer() == a {
 			l.show(&m)
-		})
-	}()
+		} else if l.desk.tabs.shows(tabBuildup) { // the job has changed meanwhile
+			l.tell()
+		}
+	})
 }
 
 func (l *remedyList) show(m *buildup.Mending) {

@@ -49,10 +49,10 @@ func New(mode Mode) *Theme {
 		regular: font("letters.ttf", false, false), bold: font("letters-bold.ttf", true, false),
 		monospace: font("letters-mono.ttf", false, true), monoBold: font("letters-mono-bold.ttf", true, true),
 		lightGround: ground{
-			window: rgb(0xEEECE6), field: rgb(0xFFFFFF), button: rgb(0xDFDCD3), head: rgb(0xE5E2DA), menu: rgb(0xFAF9F6),
-			edge: rgb(0x80868B), rule: rgb(0xD2CFC6),
-			hover: rgba(0x23282D, 0x12), press: rgba(0x23282D, 0x24), focus: rgba(0x0A5CB8, 0x55), pick: rgb(0xCFE2F8),
-			onPrimary: rgb(0xFFFFFF), soft: rgb(0x4C545B), off: rgb(0x5D656B), bar: rgba(0x23282D, 0x70),
+			window: rgb(0xEEECE6), field: rgb(0xFFFFFF), button: rgb(0xDFDCD3), head: rgb(0xE9E6DF), menu: rgb(0xFAF9F6),
+			edge: rgb(0x777D82), rule: rgb(0xD2CFC6),
+			hover: rgba(0x23282D, 0x0A), press: rgba(0x23282D, 0x24), focus: rgba(0x0A5CB8, 0x55), pick: rgb(0xCFE2F8),
+			onPrimary: rgb(0xFFFFFF), soft: rgb(0x4C545B), off: rgb(0x555D63), bar: rgba(0x23282D, 0x70),
 		},
 		darkGround: ground{
 			window: rgb(0x24282C), field: rgb(0x1A1D20), button: rgb(0x373D43), head: rgb(0x2C3136), menu: rgb(0x2A2F34),
@@ -195,7 +195,7 @@ func (t *Theme) Size(name fyne.ThemeSizeName) float32 {
 	case base.SizeNameText:
 		return 12.9
 	case base.SizeNameCaptionText:
-		return 11.5
+		return 11.8
 	case base.SizeNameSubHeadingText:
 		return 15
 	case base.SizeNameHeadingText:
