@@ -48,7 +48,7 @@ func verbNamed(name string) (verb, error) {
 func overview(w io.Writer) {
 	fmt.Fprintf(w, `%s: from the readings of a stair to cut cards for its hardwood overlay.
 
-  risewright            open the window on the last job, or on the demo job
+  risewright            open the window; a demo job is in it to begin with
   risewright JOBFILE    open the window on a job
 `, version.Program)
 	for _, v := range verbs() {

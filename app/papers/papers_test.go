@@ -146,7 +146,7 @@ func TestAdvice(t *testing.T) {
 		advice bool
 		given  []string
 		want   []papers.File
-	}{{true, nil, with}, {true, words, with}, {false, nil, without}, {false, words, without}} {
+	}{{true, nil, with}, {false, words, without}} {
 		dir := t.TempDir()
 		m.Advice = c.given
 		if _, err := papers.Write(dir, a, m, c.advice, false); err != nil {

@@ -118,12 +118,13 @@ func wrap(s string, width int) []string {
 	return out
 }
 
-// words splits s at blanks, but not between a whole number and its fraction: 11
-// at the end of a line and 5/16 on the next would be read as 11.
+// words splits s at blanks, but not between a whole number and its fraction,
+// since 11 at the end of a line and 5/16 on the next would be read as 11, nor
+// before a per cent sign.
 func words(s string) []string {
 	var out []string
 	for _, w := range strings.Fields(s) {
-		if n := len(out) - 1; n >= 0 && strings.Contains(w, "/") && figure(w[0]) && figure(out[n][len(out[n])-1]) {
+		if n := len(out) - 1; n >= 0 && figure(out[n][len(out[n])-1]) && (w == "%" || strings.Contains(w, "/") && figure(w[0])) {
 			out[n] += " " + w
 			continue
 		}

@@ -20,6 +20,7 @@ func TestWrap(t *testing.T) {
 		{"cut 11 5/16 now", 8, "cut|11 5/16|now"},       // a number stays with its fraction
 		{"cut 11 5/16 now", 11, "cut 11 5/16|now"},      //
 		{"±1/64 at 5 and 6/8", 9, "±1/64 at|5 and 6/8"}, // and is what stands before it
+		{"take 47 % off", 7, "take|47 %|off"},           // as does a per cent sign
 		{"über größe", 5, "über|größe"},                 // width in characters, not bytes
 	} {
 		if got := strings.Join(wrap(c.text, c.width), "|"); got != c.want {

@@ -2,6 +2,7 @@ package report_test
 
 import (
 	"bytes"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -139,7 +140,7 @@ func TestTextFiguresOnlyForReleased(t *testing.T) {
 	all := answers(t)
 	refused := answer(t, "refused", demoJob(t, "well-behaved"))
 	refused.Cards[2].Proof.OK, refused.Cards[2].Proof.Reason = false, "made to fail"
-	for _, a := range append(all, refused) {
+	for _, a := range append(slices.Clone(all), refused) {
 		if len(a.Cards) == 0 {
 			continue
 		}
