@@ -217,12 +217,12 @@ func TestSheets(t *testing.T) {
 	if got.code != command.Bad || !strings.Contains(got.err, "--replace") || !strings.Contains(got.err, "cut-cards.pdf") || !strings.Contains(got.err, "nothing was written") {
 		t.Errorf("other sheets in the way: code %d: %s", got.code, got.err)
 	}
-	if got := plain("sheets", "demo:tapering", "--to", dir, "--replace"); got.code != command.Blocked || !strings.Contains(got.out, "stop work") {
+	if got := plain("sheets", "demo:tapering", "--to", dir, "--replace", "--paper", "A4"); got.code != command.Blocked || !strings.Contains(got.out, "stop work") {
 		t.Errorf("replaced: code %d: %s%s", got.code, got.out, got.err)
 	}
-	// other paper makes other sheets
-	if got := plain("sheets", "demo:tapering", "--to", dir, "--paper", "a4"); got.code != command.Bad {
-		t.Error("the same sheets on A4 and on Letter")
+	// An imperial job would be on Letter; A4 is 210 by 297 mm, 595.28 by 841.89 points.
+	if data, _ := os.ReadFile(filepath.Join(dir, "cut-cards.pdf")); !bytes.Contains(data, []byte("595.28 841.89]")) || bytes.Contains(data, []byte("612.00 792.00]")) {
+		t.Error("the cards are not on A4")
 	}
 	blocked := file(t, "plain", "")
 	if got := plain("sheets", "demo:well-behaved", "--to", filepath.Join(blocked, "x")); got.code != command.Bad || !strings.Contains(got.err, blocked) {
