@@ -148,7 +148,7 @@ func (t *text) conflicts() {
 // says something else.
 func shownReading(j *model.Job, r model.Reading) string {
 	s := solver.Show(j, r.Kind, r.Value)
-	if r.Typed != "" && r.Typed != s && len([]rune(r.Typed)) <= 20 {
+	if r.Typed != "" && !strings.HasPrefix(s, r.Typed) && len([]rune(r.Typed)) <= 20 {
 		s += fmt.Sprintf(" (typed %s)", r.Typed)
 	}
 	return s

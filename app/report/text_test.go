@@ -181,6 +181,27 @@ func TestTextFiguresOnlyForReleased(t *testing.T) {
 	}
 }
 
+// TestTextNamesBothOfTwo gives an answer two readings that cannot be told apart,
+// and one that was typed otherwise than it is shown.
+func TestTextNamesBothOfTwo(t *testing.T) {
+	a := answer(t, "two", demoJob(t, "tapering"))
+	c := &a.Survey.Conflicts[0]
+	other := a.Job.Flight.Steps[4].Readings[0]
+	c.Suspects = []survey.Suspect{c.Suspects[0], {Reading: other.ID, Step: 4, Kind: other.Kind, Without: other.Value + 5, Spread: 0.5}}
+	out := strings.Join(strings.Fields(strings.Join(section(t, words(t, a), "READINGS THAT CONFLICT"), " ")), " ")
+	for _, want := range []string{"cannot be told apart: retake both", model.GaugeBackLeft.Words() + ": read as 89.2°;", other.Kind.Words() + ": read as "} {
+		if !strings.Contains(out, want) {
+			t.Errorf("it does not say %q: %s", want, out)
+		}
+	}
+	if strings.Contains(out, "RETAKE ") {
+		t.Errorf("it accuses one of the two: %s", out)
+	}
+	if next := report.Next(a.Answer); !strings.Contains(next, "“gauge, back left” of step 5 and “"+other.Kind.Words()+"” of step 5") {
+		t.Error(next)
+	}
+}
+
 func TestNext(t *testing.T) {
 	all := answers(t)
 	find := func(name string) answered {
