@@ -23,7 +23,15 @@ func NewTread(j Job, at int, id ID) (InsertStep, error) {
 	if at < 0 || at >= n || n < MinSteps {
 		return InsertStep{}, fmt.Errorf("a flight of %d steps has no step %d to insert a tread below", n, at+1)
 	}
-	lower := max(at-1, 0) // the pair of neighbours whose rise and going are taken
+	lower := max(at-1, 0)              // the pair of neighbours whose rise and going are taken
+	if j.Flight.Steps[lower].Landing { // whose going is no tread's
+		switch {
+		case lower+2 < n:
+			lower++
+		case lower > 0:
+			lower--
+		}
+	}
 	a, b := j.Flight.Steps[lower], j.Flight.Steps[lower+1]
 	fa, fb := a.FrontLeft(), b.FrontLeft()
 	if fa < 0 || fb < 0 {
@@ -39,8 +47,12 @@ func NewTread(j Job, at int, id ID) (InsertStep, error) {
 	if at == n-1 {
 		like = at - 1
 	}
+	if j.Flight.Steps[like].Landing { // nor is one between flights
+		return InsertStep{}, fmt.Errorf("step %d is a landing; put the tread in farther from it", like+1)
+	}
 	e.Step = j.Flight.Steps[like].clone()
 	e.Step.ID, e.Step.Readings, e.Step.Pack = id, nil, 0
+	e.Step.RoundLeft, e.Step.RoundRight, e.Step.Balusters = 0, 0, nil
 	if like != at {
 		e.Step.move(e.Forward, e.Up)
 	}

@@ -327,7 +327,8 @@ func randomEdit(rng *rand.Rand, j model.Job, name string) model.Edit {
 		}
 		return ids[rng.IntN(len(ids))]
 	}
-	switch rng.IntN(12) {
+	to := []model.Edge{model.Left, model.Right}[rng.IntN(2)]
+	switch rng.IntN(16) {
 	case 0:
 		return details(j, func(e *model.SetDetails) {
 			e.Name, e.Tolerance = name, model.Length(rng.NormFloat64()+2)
@@ -354,6 +355,14 @@ func randomEdit(rng *rand.Rand, j model.Job, name string) model.Edit {
 		return model.RemoveReadings{IDs: []model.ID{someReading()}}
 	case 10:
 		return model.SetAside{IDs: []model.ID{someReading()}, Aside: rng.IntN(2) == 0}
+	case 11:
+		return model.TurnToWinders{From: s.ID, Count: 1 + rng.IntN(3), Angle: model.Angle(30+rng.IntN(80)) * model.Degree, Side: to}
+	case 12:
+		return model.InsertLanding{At: s.ID, Turn: []model.Turn{model.QuarterTurn, model.HalfTurn}[rng.IntN(2)], Side: to}
+	case 13:
+		return model.OpenSide{From: s.ID, To: j.Flight.Steps[len(j.Flight.Steps)-1].ID, Side: to, Balusters: rng.IntN(3)}
+	case 14:
+		return model.StartingStep{Width: near(1000), Radius: near(100)}
 	}
 	return model.Batch{Name: "batch", Edits: []model.Edit{randomEdit(rng, j, name+"a"), randomEdit(rng, j, name+"b")}}
 }

@@ -49,6 +49,21 @@ type Overlay struct {
 	Back         BackJoint `json:"back"`          // how a tread meets the riser behind it
 	FloorBottom  Length    `json:"floor_bottom"`  // new finish laid on the bottom floor
 	FloorTop     Length    `json:"floor_top"`     // new finish laid on the top floor
+	// Return is the width of a return nosing at an open side; 0 means
+	// UsualReturn.
+	Return Length `json:"return,omitempty"`
+}
+
+// UsualReturn is the width of return nosing that the yard sells, 1 1/4 in; from
+// memory.
+const UsualReturn = Inch * 5 / 4
+
+// ReturnWidth returns the width of the return nosings.
+func (o Overlay) ReturnWidth() Length {
+	if o.Return > 0 {
+		return o.Return
+	}
+	return UsualReturn
 }
 
 // BackJoint says how the back of a tread meets the riser behind it.
@@ -109,12 +124,12 @@ func (j Job) StepIndex(id ID) int {
 
 // TreadThickness returns the thickness of the overlay on the step at index i:
 // the step's own if it has one, else the job's; the landing nosing's for the
-// last step.
+// last step and for a landing between flights.
 func (j Job) TreadThickness(i int) Length {
 	if t := j.Flight.Steps[i].Thickness; t > 0 {
 		return t
 	}
-	if i == len(j.Flight.Steps)-1 {
+	if i == len(j.Flight.Steps)-1 || j.Flight.Steps[i].Landing {
 		return j.Overlay.Landing
 	}
 	return j.Overlay.Tread

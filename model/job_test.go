@@ -87,9 +87,10 @@ func drawJob(t *rapid.T) model.Job {
 	j.Overlay = model.Overlay{Tread: length(1, 40), Riser: length(1, 30), Landing: length(1, 40), LandingDepth: length(10, 300),
 		Overhang: length(0, 40), Fit: length(0, 3), Undercut: model.Angle(rapid.Float64Range(0, 0.17).Draw(t, "undercut")), RiserGap: length(0, 3),
 		Back:        rapid.SampledFrom([]model.BackJoint{model.BackUnderRiser, model.BackAgainstRiser}).Draw(t, "back"),
-		FloorBottom: length(0, 30), FloorTop: length(0, 30)}
+		FloorBottom: length(0, 30), FloorTop: length(0, 30), Return: length(0, 40)}
 	side := func() model.Side {
-		return model.Side{Kind: rapid.SampledFrom([]model.SideKind{model.Wall, model.Skirt, model.Open}).Draw(t, "side"), Lean: angle()}
+		return model.Side{Kind: rapid.SampledFrom([]model.SideKind{model.Wall, model.Skirt, model.Open}).Draw(t, "side"), Lean: angle(),
+			Returned: rapid.Bool().Draw(t, "returned")}
 	}
 	for i := range j.Flight.Steps {
 		s := &j.Flight.Steps[i]
@@ -99,6 +100,17 @@ func drawJob(t *rapid.T) model.Job {
 		s.Left, s.Right = side(), side()
 		s.Nosing = rapid.SampledFrom([]model.NosingState{model.NosingKept, model.NosingCut, model.NosingPacked}).Draw(t, "nosing")
 		s.Pack, s.Thickness = length(-9, 9), length(0, 40)
+		s.Landing = i < len(j.Flight.Steps)-1 && rapid.Bool().Draw(t, "landing")
+		if s.Left.Kind == model.Open {
+			s.RoundLeft = length(0, 300)
+		}
+		if s.Right.Kind == model.Open {
+			s.RoundRight = length(0, 300)
+		}
+		s.Balusters = rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Baluster {
+			return model.Baluster{ID: newID(), Side: rapid.SampledFrom([]model.Edge{model.Left, model.Right}).Draw(t, "baluster"),
+				Behind: length(0, 300), Length: length(0, 1000)}
+		}), 0, 2).Draw(t, "balusters")
 		s.Readings = rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Reading { return drawReading(t, newID(), model.StepKinds()) }), 0, 4).Draw(t, "readings")
 	}
 	j.Flight.Readings = rapid.SliceOfN(rapid.Custom(func(t *rapid.T) model.Reading { return drawReading(t, newID(), model.FlightKinds()) }), 0, 3).Draw(t, "flight readings")

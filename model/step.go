@@ -34,6 +34,18 @@ type Step struct {
 	Pack      Length      `json:"pack,omitempty"`      // packing under the overlay; negative: planed off
 	Thickness Length      `json:"thickness,omitempty"` // overlay thickness of this step; 0 means the job's
 
+	// Landing says that this is a landing between two flights: a wide tread
+	// that carries a landing nosing and a floor. Its riser is the last of the
+	// flight below; the next step begins a flight of its own.
+	Landing bool `json:"landing,omitempty"`
+	// RoundLeft and RoundRight are the radii of the quarter circles in which the
+	// existing riser runs round the front corners, as on a starting step; 0 for
+	// a corner that is not round. Only an open side can be round.
+	RoundLeft  Length `json:"round_left,omitempty"`
+	RoundRight Length `json:"round_right,omitempty"`
+	// Balusters that stand on this tread, at its open sides.
+	Balusters []Baluster `json:"balusters,omitempty"`
+
 	Readings []Reading `json:"readings,omitempty"`
 }
 
@@ -59,6 +71,22 @@ const (
 type Side struct {
 	Kind SideKind `json:"kind"`
 	Lean Angle    `json:"lean"` // sketched lean from plumb, positive when it opens outwards going up
+	// Returned says that an open side is finished in the trade's way: the nosing
+	// returns along the tread's end with a mitre, and the riser is mitred to the
+	// outer skirt, whose face is this side. It means nothing at a closed side.
+	Returned bool `json:"returned,omitempty"`
+}
+
+// MitredReturn says whether the side is open and has its nosing returned.
+func (s Side) MitredReturn() bool { return s.Kind == Open && s.Returned }
+
+// Baluster is one bar that stands on a tread. It keeps its place when the
+// overlay is laid, and is cut at its bottom by what the tread rises.
+type Baluster struct {
+	ID     ID     `json:"id"`
+	Side   Edge   `json:"side"`             // left or right
+	Behind Length `json:"behind"`           // its middle behind the new nose line
+	Length Length `json:"length,omitempty"` // as it stands, from the old tread to the rail; 0 when not measured
 }
 
 // SideKind is wall, skirt or open.
@@ -118,6 +146,12 @@ func (s Step) edgeEnd(e Edge) int {
 	return (i + 1) % len(s.Edges)
 }
 
+// Plain says whether the opening has four corners, one edge to each side.
+func (s Step) Plain() bool {
+	return len(s.Corners) == 4 && len(s.Edges) == 4 &&
+		s.Edges[0] == Front && s.Edges[1] == Right && s.Edges[2] == Back && s.Edges[3] == Left
+}
+
 // SideOf returns the side that an edge of the opening meets; front and back
 // have none and return false.
 func (s Step) SideOf(e Edge) (Side, bool) {
@@ -139,6 +173,7 @@ func (c Corner) Distance(d Corner) Length {
 func (s Step) clone() Step {
 	s.Corners = append([]Corner(nil), s.Corners...)
 	s.Edges = append([]Edge(nil), s.Edges...)
+	s.Balusters = append([]Baluster(nil), s.Balusters...)
 	s.Readings = append([]Reading(nil), s.Readings...)
 	return s
 }

@@ -84,6 +84,7 @@ func (j Job) Validate() []Finding {
 	notNeg("overlay.riser_gap", j.Overlay.RiserGap, "the gap above a riser")
 	notNeg("overlay.floor_bottom", j.Overlay.FloorBottom, "the build-up of the bottom floor")
 	notNeg("overlay.floor_top", j.Overlay.FloorTop, "the build-up of the top floor")
+	notNeg("overlay.return", j.Overlay.Return, "the width of the return nosings")
 	if u := float64(j.Overlay.Undercut); math.IsNaN(u) || u < 0 || u > 10*float64(Degree) {
 		add(Block, Place{Field: "overlay.undercut"}, "job.undercut", "the undercut is outside 0 to 10 degrees", "1 to 2 degrees is usual")
 	}
@@ -103,6 +104,10 @@ func (j Job) Validate() []Finding {
 		ids[s.ID] = i
 		out = append(out, s.validate(i+1)...)
 	}
+	if n > 0 && j.Flight.Steps[n-1].Landing {
+		add(Block, Place{Step: n}, "job.landing", fmt.Sprintf("step %d is the top floor and is called a landing between flights", n), "only a step with a flight above it can be one")
+	}
+	out = append(out, j.validateBalusters()...)
 	out = append(out, validateReadings(j, j.Flight.Readings, 0, readings)...)
 	for i, s := range j.Flight.Steps {
 		out = append(out, validateReadings(j, s.Readings, i+1, readings)...)
@@ -264,6 +269,18 @@ func (s Step) validate(n int) []Finding {
 	}
 	if s.Nosing != NosingKept && s.Nosing != NosingCut && s.Nosing != NosingPacked {
 		block("job.nosing", fmt.Sprintf("the existing nosing is %q", s.Nosing), `write "kept", "cut" or "packed out"`)
+	}
+	for _, r := range []struct {
+		radius Length
+		side   Side
+		name   string
+	}{{s.RoundLeft, s.Left, "left"}, {s.RoundRight, s.Right, "right"}} {
+		switch {
+		case bad(r.radius) || r.radius < 0:
+			block("job.round", fmt.Sprintf("the radius of its %s front corner is %g mm", r.name, float64(r.radius)), "give 0 for a corner that is not round, or a radius")
+		case r.radius > 0 && r.side.Kind != Open:
+			block("job.round", fmt.Sprintf("its %s front corner is round and that side is not open", r.name), "make the side open, or the radius 0")
+		}
 	}
 	if bad(s.Pack) || bad(s.Thickness) || s.Thickness < 0 {
 		block("job.pack", "its packing or thickness is not a usable number", "give mm; negative packing is planing, a thickness is not below 0")

@@ -1,0 +1,151 @@
+package model
+
+import (
+	"fmt"
+	"math"
+)
+
+// OpenSide opens one side of the steps From to To, with mitred returns and
+// mitred risers, and stands Balusters bars on each of them, spread evenly over
+// its going; 0 leaves what stands there.
+type OpenSide struct {
+	From, To  ID
+	Side      Edge // Left or Right
+	Balusters int
+	Length    Length // of the balusters as they stand; 0 when not measured
+}
+
+// mostOnTread is the most balusters that OpenSide puts on one tread.
+const mostOnTread = 10
+
+// Apply implements Edit.
+func (e OpenSide) Apply(j Job) (Job, error) {
+	a, b := j.StepIndex(e.From), j.StepIndex(e.To)
+	switch {
+	case a < 0 || b < 0:
+		return j, ErrNoSuchStep
+	case a > b:
+		return j, fmt.Errorf("step %d lies above step %d; name the lower one first", a+1, b+1)
+	case e.Side != Left && e.Side != Right:
+		return j, fmt.Errorf(`the %q side; give "left" or "right"`, e.Side)
+	case e.Balusters < 0 || e.Balusters > mostOnTread:
+		return j, fmt.Errorf("%d balusters on each tread; give 0 to %d", e.Balusters, mostOnTread)
+	case !(e.Length >= 0) || bad(e.Length):
+		return j, fmt.Errorf("balusters %g mm long; give 0 or more", float64(e.Length))
+	}
+	steps := append([]Step(nil), j.Flight.Steps...)
+	for i := a; i <= b; i++ {
+		s := steps[i].clone()
+		side := &s.Left
+		if e.Side == Right {
+			side = &s.Right
+		}
+		side.Kind, side.Returned = Open, true
+		if e.Balusters > 0 {
+			s.stand(j, e, i == len(steps)-1)
+		}
+		steps[i] = s
+	}
+	out := j
+	out.Flight.Steps = steps
+	return kept(j, out)
+}
+
+// stand puts the balusters of e on a cloned step in place of those at its side.
+// The top floor carries none: what stands there belongs to the floor.
+func (s *Step) stand(j Job, e OpenSide, top bool) {
+	bars := s.Balusters[:0]
+	for _, b := range s.Balusters {
+		if b.Side != e.Side {
+			bars = append(bars, b)
+		}
+	}
+	if s.Balusters = bars; len(bars) == 0 {
+		s.Balusters = nil
+	}
+	if top || s.FrontLeft() < 0 {
+		return
+	}
+	front, back := s.FrontLeft(), s.BackLeft()
+	if e.Side == Right {
+		front, back = s.FrontRight(), s.BackRight()
+	}
+	going := math.Max(0, float64(s.Corners[front].Distance(s.Corners[back])-NoseSetForward(j)))
+	for k := range e.Balusters {
+		s.Balusters = append(s.Balusters, Baluster{
+			ID: NamedID(s.ID, fmt.Sprintf("baluster %s %d", e.Side, k+1)), Side: e.Side,
+			Behind: Length(going * (float64(k) + 0.5) / float64(e.Balusters)), Length: e.Length,
+		})
+	}
+}
+
+// Label implements Edit.
+func (e OpenSide) Label() string { return "open a side" }
+
+// StartingStep makes the first step wider than the flight, with its existing
+// riser run round in a quarter circle of Radius at each open side. Width is
+// along its nose line; what it has more than the flight is spread over its open
+// sides. Readings of its shape are set aside.
+type StartingStep struct {
+	Width, Radius Length
+}
+
+// Apply implements Edit.
+func (e StartingStep) Apply(j Job) (Job, error) {
+	if len(j.Flight.Steps) == 0 {
+		return j, ErrNoSuchStep
+	}
+	s := j.Flight.Steps[0].clone()
+	if !s.Plain() || s.Landing {
+		return j, fmt.Errorf("the first step has %d corners; only one of four can be made a starting step", len(s.Corners))
+	}
+	left, right := s.Left.Kind == Open, s.Right.Kind == Open
+	if !left && !right {
+		return j, fmt.Errorf("the first step is closed at both sides; open the side at which it is to run round")
+	}
+	fl, fr, br, bl := &s.Corners[0], &s.Corners[1], &s.Corners[2], &s.Corners[3]
+	more := e.Width - fl.Distance(*fr)
+	// the new nose runs round farther out than the old riser
+	nose := e.Radius + NoseSetForward(j)
+	depth := min(fl.Distance(*bl), fr.Distance(*br))
+	switch {
+	case bad(e.Width) || !(more >= 0):
+		return j, fmt.Errorf("a starting step %g mm wide; the flight is %g mm wide", float64(e.Width), float64(fl.Distance(*fr)))
+	case bad(e.Radius) || !(e.Radius > 0):
+		return j, fmt.Errorf("a quarter circle of radius %g mm; give more than 0", float64(e.Radius))
+	case nose > depth || left && right && 2*nose > e.Width:
+		return j, fmt.Errorf("a quarter circle of radius %g mm: the new nose would run round at %g mm, and the step is %.0f mm deep and %g mm wide; give a smaller radius",
+			float64(e.Radius), float64(nose), float64(depth), float64(e.Width))
+	}
+	if left && right {
+		more /= 2
+	}
+	widen := func(in, out *Corner) { // moves out away from in
+		d := in.Distance(*out)
+		out.X += (out.X - in.X) * more / d
+		out.Y += (out.Y - in.Y) * more / d
+	}
+	oldFL, oldBL := *fl, *bl
+	if left {
+		widen(fr, fl)
+		widen(br, bl)
+		s.RoundLeft = e.Radius
+	}
+	if right {
+		widen(&oldFL, fr)
+		widen(&oldBL, br)
+		s.RoundRight = e.Radius
+	}
+	changed := s.forget(true, false)
+	steps := append([]Step(nil), j.Flight.Steps...)
+	steps[0] = s
+	out := j
+	out.Flight.Steps = steps
+	if changed {
+		out.Revision++
+	}
+	return kept(j, out)
+}
+
+// Label implements Edit.
+func (e StartingStep) Label() string { return "make a starting step" }
