@@ -42,7 +42,7 @@ func Load(path string) (model.Job, error) {
 	}
 	job, err := model.Decode(data)
 	if err != nil {
-		return model.Job{}, fmt.Errorf("%s: %w", filepath.Base(path), err)
+		return model.Job{}, fmt.Errorf("%s: %w", path, err)
 	}
 	return job, nil
 }

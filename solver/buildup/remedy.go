@@ -37,6 +37,10 @@ const (
 const (
 	// mostRemedies is as many as a person reads; they are the cheapest.
 	mostRemedies = 5
+	// knownRises is the 95 % band, in mm, of the difference between the largest
+	// and the smallest rise within which a verdict on them can be relied on: the
+	// usual tolerance of 9.5 mm (3/8 in).
+	knownRises = 9.5
 	// thinBoard is the thickness below which a board follows every hump of what
 	// it lies on. Common practice, no source.
 	thinBoard = 12.0
@@ -128,6 +132,10 @@ func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock,
 		return out
 	case limits.Within(&now):
 		out.Status, out.Why = Compliant, "the rises are within the limits as planned"
+		if band := now.RiseAfter.Spread.Band(); band > knownRises {
+			out.Why = fmt.Sprintf("the rises would be within the limits as far as they are known, which is to %s; read them before you rely on it",
+				job.Format().PlusMinus(model.Length(band)))
+		}
 		return out
 	}
 	boards := []board{{}}

@@ -257,7 +257,8 @@ func (c *checker) amount(m measure, v float64) string {
 	if c.format.Round(model.Length(v)) != 0 {
 		return c.length(v)
 	}
-	return strconv.FormatFloat(v, 'g', 2, 64) + " mm"
+	// less than half of what is shown: say it in the job's own unit all the same
+	return strings.TrimPrefix(c.format.PlusMinus(model.Length(v)), "±")
 }
 
 // bandText prints the 95 % band of a figure.
@@ -285,8 +286,14 @@ func (c *checker) pair(m measure, l *model.Limit, v float64, over bool) (value, 
 		return value, limit
 	}
 	fine := c.format
-	fine.Fraction, fine.Step = 128, 0.01
-	return figure(fine, m, v), limit
+	fine.Fraction, fine.Step = 64, 0.01
+	if value = figure(fine, m, v); value == figure(fine, m, at*unit) { // closer than a 64th
+		value = "a hair under " + value
+		if over {
+			value = "a hair over " + figure(fine, m, v)
+		}
+	}
+	return value, limit
 }
 
 // limitText prints a limit in the unit it is published in, exactly, and then in

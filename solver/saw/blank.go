@@ -3,6 +3,7 @@ package saw
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver/pieces"
@@ -80,7 +81,7 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 	case !okW:
 		return b, fmt.Sprintf("no listed board is %s in %s: glue up, or order it", f.Length(model.Length(b.Width)), across)
 	}
-	b.Stock = l.Name + " × " + d.Name
+	b.Stock = stockName(l.Name, d.Name)
 	rough := false
 	if width := float64(d.Size); width <= b.Width+unwieldy {
 		b.Width = width
@@ -102,6 +103,17 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 		note += fmt.Sprintf("the board has only %s to spare in %s: choose one with straight edges", f.Length(model.Length(spareWidth-tight)), across)
 	}
 	return b, note
+}
+
+// stockName joins the names of a length and a width: a unit or a word that both
+// end in is said once.
+func stockName(length, width string) string {
+	for _, word := range []string{" sheet", " mm"} {
+		if l, ok := strings.CutSuffix(length, word); ok && strings.HasSuffix(width, word) {
+			return stockName(l, strings.TrimSuffix(width, word)) + word
+		}
+	}
+	return length + " × " + width
 }
 
 // atEnds returns the width that the rip needs at the ends of a blank.

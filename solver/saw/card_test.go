@@ -187,13 +187,13 @@ func TestBlanks(t *testing.T) {
 		want  string // stock, then the size
 		note  string
 	}{
-		{"tread", "T02", nil, yard(), "1000 mm × 300 mm 1000x300x20", ""},
+		{"tread", "T02", nil, yard(), "1000 × 300 mm 1000x300x20", ""},
 		{"tread in inches", "T02", func(f *flight) { f.job.Units = model.Imperial }, yard(), " 940x297x20", "no listed board is 11 11/16\" in depth"},
-		{"just too long", "T02", func(f *flight) { widen(f, 976) }, yard(), "1200 mm × 300 mm 1005x300x20", "first cut a rough blank of 1005"},
-		{"just short enough", "T02", func(f *flight) { widen(f, 974) }, yard(), "1000 mm × 300 mm 1000x300x20", ""},
+		{"just too long", "T02", func(f *flight) { widen(f, 976) }, yard(), "1200 × 300 mm 1005x300x20", "first cut a rough blank of 1005"},
+		{"just short enough", "T02", func(f *flight) { widen(f, 974) }, yard(), "1000 × 300 mm 1000x300x20", ""},
 		{"too long for any", "T02", func(f *flight) { widen(f, 1300) }, yard(), " 1325x297x20", "no listed board is 1325.0 mm long: glue up"},
-		{"riser from a sheet", "R02", nil, yard(), "2440 mm sheet × 1220 mm sheet 940x176x12", "first cut a rough blank of 940.0 mm by 176.0 mm"},
-		{"landing nosing", "L05", nil, yard(), "1000 mm × 140 mm 1000x140x20", ""},
+		{"riser from a sheet", "R02", nil, yard(), "2440 × 1220 mm sheet 940x176x12", "first cut a rough blank of 940.0 mm by 176.0 mm"},
+		{"landing nosing", "L05", nil, yard(), "1000 × 140 mm 1000x140x20", ""},
 		{"no list", "T02", nil, model.Stock{}, " 940x297x20", "no list of stock"},
 	}
 	for _, r := range rows {

@@ -59,7 +59,7 @@ type problem struct {
 	readings []taken
 	forward  float64   // new nose line in front of the existing riser face
 	landing  float64   // depth of the landing nosing
-	open     [][2]bool // which sides of each step are open
+	runsOn   [][2]bool // which sides of each step run on straight past the riser above
 	tilt     []float64 // sketched tilt across of each step, rad
 }
 
@@ -68,7 +68,7 @@ func newProblem(job *model.Job) *problem {
 	p := &problem{
 		job:     job,
 		sites:   make([]site, len(steps)),
-		open:    make([][2]bool, len(steps)),
+		runsOn:  make([][2]bool, len(steps)),
 		tilt:    make([]float64, len(steps)),
 		forward: float64(model.NoseSetForward(*job)),
 		landing: float64(job.Overlay.LandingDepth),
@@ -77,7 +77,6 @@ func newProblem(job *model.Job) *problem {
 	for i := range steps {
 		s := &steps[i]
 		p.sites[i] = site{at: p.n, corners: len(s.Corners), fl: s.FrontLeft(), fr: s.FrontRight(), br: s.BackRight(), bl: s.BackLeft()}
-		p.open[i] = [2]bool{s.Left.Kind == model.Open, s.Right.Kind == model.Open}
 		p.n += p.sites[i].count()
 		w := p.sites[i].count() - 1
 		if i > 0 {
@@ -88,6 +87,9 @@ func newProblem(job *model.Job) *problem {
 		if w := s.Corners[p.sites[i].fl].Distance(s.Corners[p.sites[i].fr]); w > shortest {
 			p.tilt[i] = math.Atan(float64((s.TopRight - s.TopLeft) / w))
 		}
+	}
+	for i := range steps[:len(steps)-1] {
+		p.runsOn[i] = sidesRunOn(&steps[i], &steps[i+1], p.sites[i], p.sites[i+1])
 	}
 	p.prior = make([]float64, 0, p.n)
 	p.spread = make([]float64, 0, p.n)
@@ -147,7 +149,7 @@ func (p *problem) eachLink(r *row, x []float64, set settings, use func(want, spr
 		}
 		// Closed sides run on past the riser: both ends of the next side lie in
 		// the plane of this one, which leans.
-		if !p.open[i][0] && !p.open[i+1][0] && s.bl != s.fl && t.bl != t.fl {
+		if p.runsOn[i][0] {
 			for _, c := range [2]int{t.fl, t.previous(t.fl)} {
 				if offset(r, x, s.corner(s.next(s.bl)), s.corner(s.bl), t.corner(c)) {
 					outward(r, x, s, t, 0, -1)
@@ -155,7 +157,7 @@ func (p *problem) eachLink(r *row, x []float64, set settings, use func(want, spr
 				}
 			}
 		}
-		if !p.open[i][1] && !p.open[i+1][1] && s.br != s.fr && t.br != t.fr {
+		if p.runsOn[i][1] {
 			for _, c := range [2]int{t.fr, t.next(t.fr)} {
 				if offset(r, x, s.corner(s.previous(s.br)), s.corner(s.br), t.corner(c)) {
 					outward(r, x, s, t, 1, 1)

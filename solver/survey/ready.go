@@ -3,6 +3,7 @@ package survey
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"risewright/model"
@@ -37,6 +38,18 @@ var cutFigures = [...]struct {
 	{model.FrontWidth, 1}, {model.BackWidth, 1},
 	{model.LeftDepth, hiddenFactor}, {model.RightDepth, hiddenFactor},
 	{model.DiagonalLeft, hiddenFactor}, {model.DiagonalRight, hiddenFactor},
+}
+
+// needs are the readings without which no cut is released, each with what
+// serves for it, the best first.
+var needs = [...]struct {
+	any []model.Kind
+	why string
+}{
+	{[]model.Kind{model.BackWidth}, "the back width has not been read on bare wood"},
+	{[]model.Kind{model.FrontWidth}, "the front width has not been read on bare wood"},
+	{[]model.Kind{model.DiagonalLeft, model.GaugeBackLeft, model.GaugeFrontLeft, model.DiagonalRight}, "nothing read on bare wood says how far it is out of square"},
+	{[]model.Kind{model.DiagonalRight, model.GaugeBackRight, model.GaugeFrontRight, model.DiagonalLeft}, "nothing read on bare wood says how far it is out of square"},
 }
 
 // judge fills in the readiness, the reasons and the next readings of every step.
@@ -87,14 +100,10 @@ func readiness(s *Step, read []*taken, tolerance float64, blamed string, f model
 		}
 		return false
 	}
-	switch {
-	case !bare(model.FrontWidth):
-		return ReadyBuy, "the front width has not been read on bare wood"
-	case !bare(model.BackWidth):
-		return ReadyBuy, "the back width has not been read on bare wood"
-	case !bare(model.GaugeBackLeft, model.GaugeFrontLeft, model.DiagonalLeft, model.DiagonalRight) ||
-		!bare(model.GaugeBackRight, model.GaugeFrontRight, model.DiagonalLeft, model.DiagonalRight):
-		return ReadyBuy, "nothing read on bare wood says how far it is out of square"
+	for _, n := range needs {
+		if !bare(n.any...) {
+			return ReadyBuy, n.why
+		}
 	}
 	for _, c := range cutFigures {
 		fig, ok := s.Figure(c.kind)
@@ -157,14 +166,31 @@ func (p *problem) propose(s *Step, i int, read []*taken, sol *solution) {
 			cov := sol.covarianceOf(&figs[c], &r)
 			after = math.Max(after, math.Sqrt(math.Max(0, vars[c]-cov*cov/va))/factors[c])
 		}
-		if after < now*(1-worthwhile) {
+		if after < now*(1-worthwhile) || rank(k, done) < len(needs) {
 			s.Next = append(s.Next, NextReading{Kind: k, Instrument: in.ID, Now: now, After: after})
 		}
 	}
-	sort.SliceStable(s.Next, func(a, b int) bool { return s.Next[a].After < s.Next[b].After })
+	// What a cut cannot be released without comes first, then what helps most.
+	sort.SliceStable(s.Next, func(a, b int) bool {
+		if ra, rb := rank(s.Next[a].Kind, done), rank(s.Next[b].Kind, done); ra != rb {
+			return ra < rb
+		}
+		return s.Next[a].After < s.Next[b].After
+	})
 	if len(s.Next) > proposals {
 		s.Next = s.Next[:proposals]
 	}
+}
+
+// rank returns the place of kind k among the needs that nothing done serves
+// yet, or their number.
+func rank(k model.Kind, done map[model.Kind]bool) int {
+	for i, n := range needs {
+		if n.any[0] == k && !slices.ContainsFunc(n.any, func(k model.Kind) bool { return done[k] }) {
+			return i
+		}
+	}
+	return len(needs)
 }
 
 // stepKinds is model.StepKinds, made once.

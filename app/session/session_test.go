@@ -1,0 +1,221 @@
+//go:build unix
+
+package session_test
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"risewright/app/demo"
+	"risewright/app/session"
+	"risewright/app/tables"
+	"risewright/model"
+	"risewright/solver"
+)
+
+func open(t *testing.T) *session.Session {
+	t.Helper()
+	tab, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	jobs, err := demo.Jobs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return session.New(tab, jobs[1].Job, func() time.Time { return time.Date(2026, 11, 6, 8, 30, 0, 999, time.UTC) })
+}
+
+func rename(s *session.Session, name string) model.Edit {
+	e := model.DetailsOf(s.Job())
+	e.Name = name
+	return e
+}
+
+func must(t *testing.T, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestEditsAreAnsweredAndUndone(t *testing.T) {
+	s := open(t)
+	first, err := model.Encode(s.Job())
+	must(t, err)
+	before := s.Answer()
+	o := s.Job().Overlay
+	o.FloorBottom, o.FloorTop = o.Tread, o.Tread
+	must(t, s.Do(model.SetOverlay{Overlay: o}))
+	if s.Answer() == before || s.Answer().Job.Overlay.FloorTop != o.Tread {
+		t.Error("the answer is not of the job as it is now")
+	}
+	must(t, s.Do(rename(s, "Another name")))
+	if s.UndoLabel() == "" || !s.Undo() || !s.Undo() || s.Undo() {
+		t.Error("two edits are not two undos")
+	}
+	again, err := model.Encode(s.Job())
+	must(t, err)
+	if string(first) != string(again) {
+		t.Error("undoing everything did not give the first job back")
+	}
+	if !s.Redo() || !s.Redo() || s.Redo() || s.Job().Name != "Another name" {
+		t.Error("redo")
+	}
+}
+
+func TestARefusedEditChangesNothing(t *testing.T) {
+	s := open(t)
+	before := s.Answer()
+	if err := s.Do(model.RemoveStep{Step: model.NewID()}); !errors.Is(err, model.ErrNoSuchStep) {
+		t.Errorf("got %v", err)
+	}
+	if s.Answer() != before || s.Dirty() || s.UndoLabel() != "" {
+		t.Error("something changed")
+	}
+}
+
+func TestPreviewKeepsNothing(t *testing.T) {
+	s := open(t)
+	before := s.Answer()
+	a, err := s.Preview(rename(s, "Passing"))
+	must(t, err)
+	if a.Job.Name != "Passing" || s.Job().Name == "Passing" || s.Answer() != before || s.Dirty() {
+		t.Error("the preview was kept, or was none")
+	}
+}
+
+func TestDirtyFollowsTheFile(t *testing.T) {
+	s := open(t)
+	if s.Dirty() {
+		t.Error("dirty before any edit")
+	}
+	if err := s.Save(); err == nil || !strings.Contains(err.Error(), "Save as") {
+		t.Errorf("saved without a file: %v", err)
+	}
+	path := filepath.Join(t.TempDir(), "job"+session.Extension)
+	must(t, s.Do(rename(s, "One")))
+	must(t, s.SaveAs(path))
+	if s.Dirty() || s.Path() != path {
+		t.Error("dirty after saving")
+	}
+	must(t, s.Do(rename(s, "Two")))
+	if !s.Dirty() {
+		t.Error("clean after an edit")
+	}
+	s.Undo()
+	if s.Dirty() {
+		t.Error("dirty where the file is")
+	}
+	s.Undo()
+	if !s.Dirty() {
+		t.Error("clean before where the file is")
+	}
+	must(t, s.Do(rename(s, "Three"))) // what was saved can no longer be reached
+	if !s.Dirty() {
+		t.Error("clean, though the file holds another job")
+	}
+	got, err := session.Load(path)
+	must(t, err)
+	if got.Name != "One" {
+		t.Errorf("the file holds %q", got.Name)
+	}
+}
+
+// A save that fails leaves the old file as it was, and nothing beside it.
+func TestAFailedSaveLosesNothing(t *testing.T) {
+	s := open(t)
+	dir := t.TempDir()
+	path := filepath.Join(dir, "job"+session.Extension)
+	must(t, s.SaveAs(path))
+	old, err := os.ReadFile(path)
+	must(t, err)
+	must(t, s.Do(rename(s, "New")))
+
+	if err := s.SaveAs(filepath.Join(dir, "no such folder", "job")); err == nil || !strings.Contains(err.Error(), "no such file") {
+		t.Errorf("saved into nowhere: %v", err)
+	}
+	blocked := filepath.Join(dir, "a folder")
+	must(t, os.Mkdir(blocked, 0o755))
+	must(t, os.WriteFile(filepath.Join(blocked, "in it"), nil, 0o644))
+	if err := s.SaveAs(blocked); err == nil { // a folder is not replaced by a file
+		t.Error("saved over a folder")
+	}
+	// A limit on the size of files stands in for a full disk.
+	var was syscall.Rlimit
+	must(t, syscall.Getrlimit(syscall.RLIMIT_FSIZE, &was))
+	small := was
+	small.Cur = 100
+	must(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &small))
+	err = s.Save()
+	must(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &was))
+	if err == nil || !strings.Contains(err.Error(), "as it was") {
+		t.Errorf("saved on a full disk: %v", err)
+	}
+
+	if !s.Dirty() || s.Path() != path {
+		t.Error("the job is not dirty, or has lost its file")
+	}
+	now, err := os.ReadFile(path)
+	must(t, err)
+	if string(now) != string(old) {
+		t.Error("the file changed")
+	}
+	left, err := filepath.Glob(filepath.Join(dir, ".risewright-*"))
+	must(t, err)
+	if len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestOpenSaysWhatIsWrongAndWhere(t *testing.T) {
+	tab, err := tables.Published()
+	must(t, err)
+	path := filepath.Join(t.TempDir(), "broken"+session.Extension)
+	must(t, os.WriteFile(path, []byte("{\n  \"risewright_job\": 1,\n  \"name\": 5\n}"), 0o644))
+	_, err = session.Open(tab, path, time.Now)
+	if err == nil || !strings.Contains(err.Error(), path) || !strings.Contains(err.Error(), "name") {
+		t.Errorf("got %v", err)
+	}
+	if _, err = session.Open(tab, path+" not there", time.Now); err == nil || !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestSavedJobOpensTheSame(t *testing.T) {
+	s := open(t)
+	path := filepath.Join(t.TempDir(), "job"+session.Extension)
+	must(t, s.SaveAs(path))
+	o, err := session.Open(s.Tables(), path, time.Now)
+	must(t, err)
+	a, err := model.Encode(s.Job())
+	must(t, err)
+	b, err := model.Encode(o.Job())
+	must(t, err)
+	if string(a) != string(b) || o.Dirty() || o.Answer().Released() != s.Answer().Released() {
+		t.Error("the job opened is not the one saved")
+	}
+}
+
+func TestRemediesAreThoseOfTheAnswer(t *testing.T) {
+	s := open(t)
+	m := s.Remedies()
+	if want := solver.Advise(s.Answer(), s.Tables()); m.Status != want.Status || len(m.Remedies) != len(want.Remedies) {
+		t.Errorf("%s with %d, want %s with %d", m.Status, len(m.Remedies), want.Status, len(want.Remedies))
+	}
+	must(t, s.Do(m.Remedies[0].Edit()))
+	if s.UndoLabel() != m.Remedies[0].Title {
+		t.Errorf("applied as %q", s.UndoLabel())
+	}
+}
+
+func TestNowIsByTheSecond(t *testing.T) {
+	if got := open(t).Now(); got.Nanosecond() != 0 || got.Second() != 0 || got.Minute() != 30 {
+		t.Errorf("now is %s", got)
+	}
+}
