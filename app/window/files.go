@@ -60,7 +60,7 @@ func (w *window) ifSaved(then func()) {
 		answer("Save", widget.HighImportance, func() { w.save(then) }),
 	})
 	d = custom
-	d.Show()
+	w.show(d)
 }
 
 // close closes the window.
@@ -85,7 +85,7 @@ func (w *window) open() {
 		d.SetLocation(w.folder())
 		d.SetTitleText("Open a job")
 		d.Resize(w.roomy())
-		d.Show()
+		w.show(d)
 	})
 }
 
@@ -149,10 +149,8 @@ func (w *window) written(err error, then func()) {
 // written.
 func (w *window) saveAs(then func()) {
 	w.leaveField()
-	name := widget.NewEntry()
-	name.SetText(fileName(w.session.Job().Name))
-	dir := widget.NewEntry()
-	dir.SetText(startFolder(w.session.Path(), w.recent()))
+	name := w.newEntry(fileName(w.session.Job().Name))
+	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
 	if p := w.session.Path(); p != "" {
 		name.SetText(filepath.Base(p))
 	}
@@ -188,8 +186,10 @@ func (w *window) saveAs(then func()) {
 		}
 		write()
 	}, w.win)
-	form.Resize(fyne.NewSize(620, 200))
-	form.Show()
+	form.Resize(fyne.NewSize(620, 0))
+	w.show(form)
+	name.OnSubmitted = func(string) { form.Submit() }
+	dir.OnSubmitted = name.OnSubmitted
 	w.win.Canvas().Focus(name)
 }
 
@@ -284,7 +284,7 @@ func (w *window) writeSheets() {
 	d.SetTitleText("Write the sheets to")
 	d.SetConfirmText("Write here")
 	d.Resize(w.roomy())
-	d.Show()
+	w.show(d)
 }
 
 // writeSheetsTo writes the papers off the interface goroutine: the answer is
@@ -302,7 +302,7 @@ func (w *window) writeSheetsTo(dir string) {
 			if held := len(answer.Cards) - answer.Released(); held > 0 {
 				text += fmt.Sprintf("\n\n%d of %d boards are not released: their cards say why.", held, len(answer.Cards))
 			}
-			dialog.ShowInformation("Sheets", text, w.win)
+			w.show(dialog.NewInformation("Sheets", text, w.win))
 		})
 	}()
 }

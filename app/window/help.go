@@ -34,7 +34,7 @@ func (w *window) showMarkdown(title, text string) {
 	body.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustom(title, "Close", container.NewVScroll(body), w.win)
 	d.Resize(fyne.NewSize(640, min(560, w.win.Canvas().Size().Height*0.85)))
-	d.Show()
+	w.show(d)
 }
 
 func (w *window) about() {

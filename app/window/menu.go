@@ -52,18 +52,18 @@ func newMenu(w *window) *menu {
 	m := &menu{w: w}
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
-	sheets := item("Write sheets…", key(fyne.KeyP, ctrl), w.writeSheets)
+	sheets := item("Write sheets…", key(fyne.KeyP, ctrl), w.free(w.writeSheets))
 	sheets.Disabled = w.config.Sheets == nil
-	quit := item("Quit", key(fyne.KeyQ, ctrl), w.close)
+	quit := item("Quit", key(fyne.KeyQ, ctrl), w.free(w.close))
 	quit.IsQuit = true
 	file := fyne.NewMenu("File",
-		item("New…", key(fyne.KeyN, ctrl), w.newJob),
-		item("Open…", key(fyne.KeyO, ctrl), w.open),
+		item("New…", key(fyne.KeyN, ctrl), w.free(w.newJob)),
+		item("Open…", key(fyne.KeyO, ctrl), w.free(w.open)),
 		m.recent,
 		fyne.NewMenuItem("Open a demo job", nil),
 		fyne.NewMenuItemSeparator(),
-		item("Save", key(fyne.KeyS, ctrl), func() { w.save(nil) }),
-		item("Save as…", key(fyne.KeyS, ctrl|shift), func() { w.saveAs(nil) }),
+		item("Save", key(fyne.KeyS, ctrl), w.free(func() { w.save(nil) })),
+		item("Save as…   ", key(fyne.KeyS, ctrl|shift), w.free(func() { w.saveAs(nil) })),
 		fyne.NewMenuItemSeparator(),
 		sheets,
 		fyne.NewMenuItemSeparator(),

@@ -86,9 +86,10 @@ func (w *window) newJob() {
 
 // askSketch shows the form; after a fault it is shown again as it was typed.
 func (w *window) askSketch(s sketch) {
-	entry := func(text *string) *widget.Entry {
-		e := widget.NewEntry()
-		e.SetText(*text)
+	var form *dialog.FormDialog
+	entry := func(text *string) *dialogEntry {
+		e := w.newEntry(*text)
+		e.OnSubmitted = func(string) { form.Submit() }
 		e.OnChanged = func(t string) { *text = t }
 		return e
 	}
@@ -116,7 +117,7 @@ func (w *window) askSketch(s sketch) {
 			going.SetText(usual.Going)
 		}
 	}
-	form := dialog.NewForm("New job: sketch the flight", "Begin", "Cancel", []*widget.FormItem{
+	form = dialog.NewForm("New job: sketch the flight", "Begin", "Cancel", []*widget.FormItem{
 		widget.NewFormItem("Name", name),
 		widget.NewFormItem("Units", units),
 		widget.NewFormItem("Risers", risers),
@@ -132,12 +133,12 @@ func (w *window) askSketch(s sketch) {
 		if err != nil {
 			d := dialog.NewError(err, w.win)
 			d.SetOnClosed(func() { w.askSketch(s) })
-			d.Show()
+			w.show(d)
 			return
 		}
 		w.use(session.New(w.config.Tables, j, w.config.Clock))
 	}, w.win)
-	form.Resize(fyne.NewSize(520, 380))
-	form.Show()
+	form.Resize(fyne.NewSize(520, 0))
+	w.show(form)
 	w.win.Canvas().Focus(name)
 }

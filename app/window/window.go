@@ -33,6 +33,7 @@ type window struct {
 	desk    *panel.Desk
 	bench   *panel.Bench
 	menu    *menu
+	shown   dialog.Dialog // the last one shown
 }
 
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
@@ -75,9 +76,14 @@ func (w *window) tell() {
 }
 
 // typed answers a key while nothing has the keyboard: it goes to the plan.
-func (w *window) typed(k *fyne.KeyEvent) { w.bench.Plan.TypedKey(k) }
+func (w *window) typed(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && w.escape() {
+		return
+	}
+	w.bench.Plan.TypedKey(k)
+}
 
-func (w *window) complain(err error) { dialog.ShowError(err, w.win) }
+func (w *window) complain(err error) { w.show(dialog.NewError(err, w.win)) }
 
 // use puts another session into the window.
 func (w *window) use(s *session.Session) {

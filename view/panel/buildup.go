@@ -70,7 +70,7 @@ func newBuildupTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		reveal(scroll, o.(fyne.CanvasObject))
 		return true
 	})
-	return scroll, t.tell
+	return wheeled(scroll), t.tell
 }
 
 // heading is the title of a part of a tab.

@@ -32,8 +32,8 @@ type stepRow struct {
 
 func stepColumns() *columns {
 	return &columns{
-		least: []float32{28, 80, 80, 142, 88, 58, 58},
-		share: []float32{0, 2, 2, 3, 2, 1, 1},
+		least: []float32{28, 98, 98, 108, 94, 52, 52},
+		share: []float32{0, 2, 2, 2, 2, 2, 2},
 		gap:   4,
 	}
 }
@@ -45,14 +45,14 @@ func newStepTable(d *Desk) *stepTable {
 		heads = append(heads, newLabel(h).small().soft())
 	}
 	t.box = container.NewVBox(stepColumns().row(heads...), t.body,
-		newPara("Left · right where they differ. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing. An empty board is the job's."))
+		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing. An empty board is the job's."))
 	return t
 }
 
 func newStepRow(t *stepTable, i int) *stepRow {
 	d := t.desk
-	r := &stepRow{table: t, index: i, number: newLabel(fmt.Sprint(i + 1)), before: newLabel("").soft(), after: newLabel(""),
-		going: newLabel(""), shim: newLabel("")}
+	r := &stepRow{table: t, index: i, number: newLabel(fmt.Sprint(i + 1)), before: newLabel("").small().soft(), after: newLabel("").small(),
+		going: newLabel("").small(), shim: newLabel("").small()}
 	step := func(j *model.Job) *model.Step { return &j.Flight.Steps[min(i, len(j.Flight.Steps)-1)] }
 	r.pack = lengthField(d, "", "", func(j *model.Job) model.Length { return step(j).Pack },
 		func(j *model.Job, l model.Length) model.Edit {
@@ -136,7 +136,7 @@ func (t *stepTable) tell(a *solver.Answer) {
 		r.after.set(both(f, s.RiseAfter))
 		going := "–"
 		if s.HasGoing {
-			going = f.Number(model.Length(s.GoingBefore.Mean())) + " → " + both(f, s.GoingAfter)
+			going = f.Number(model.Length(s.GoingBefore.Mean())) + " → " + f.Number(model.Length(s.GoingAfter.Mean()))
 		}
 		r.going.set(going)
 		shim, role := both(f, s.Shim), base.ColorNameForeground

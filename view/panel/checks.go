@@ -183,11 +183,11 @@ func (t *checkTable) newHeight(id model.ID, rail bool) *heightRow {
 			}
 			return change(j, func(h *model.Height) { h.Value, h.Typed = l, text }), nil
 		})
-	name := "Headroom above step"
+	name := "Headroom, step"
 	if rail {
-		name = "Rail above step"
+		name = "Rail, step"
 	}
-	cols := &columns{least: []float32{128, 40, 90, 170, 26}, share: []float32{0, 0, 2, 3, 0}, gap: 4}
+	cols := &columns{least: []float32{100, 40, 90, 170, 26}, share: []float32{0, 0, 2, 3, 0}, gap: 4}
 	line := cols.row(newLabel(name), r.at.entry, r.value.entry, r.after, newButton("✕", func() { t.remove(id) }))
 	r.box = container.NewVBox(line, r.at.fault.box, r.value.fault.box)
 	return r

@@ -75,22 +75,17 @@ const shownWithin = 0.005
 // that is what it is, otherwise as fine as it takes, so that nobody thinks a
 // 0.2 mm allowance is nothing.
 func fieldText(f model.Format, l model.Length) string {
-	for range 4 {
-		if math.Abs(float64(f.Round(l)-l)) <= shownWithin {
-			return f.Length(l)
-		}
-		if f.Units == model.Imperial {
-			f.Fraction = max(32, f.Fraction*2)
-			if f.Fraction > 128 {
-				break
-			}
-		} else if f.Step == 0 {
-			f.Step = 0.1
-		} else {
-			f.Step = 0.01
-		}
+	tries := []model.Format{{Step: 0.1}, {Step: 0.01}}
+	if f.Units == model.Imperial {
+		tries = []model.Format{{Units: model.Imperial, Fraction: 64}, {Units: model.Imperial, Fraction: 128}, {}, {Step: 0.1}, {Step: 0.01}}
 	}
-	return model.Format{Step: 0.01}.Length(l)
+	for _, finer := range tries {
+		if math.Abs(float64(f.Round(l)-l)) <= shownWithin {
+			break
+		}
+		f = finer
+	}
+	return f.Length(l)
 }
 
 // textField is a field of plain words.

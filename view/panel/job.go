@@ -95,7 +95,7 @@ func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		}
 		return false
 	})
-	return scroll, t.tell
+	return wheeled(scroll), t.tell
 }
 
 func (t *jobTab) wordFields() []*field {

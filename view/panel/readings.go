@@ -66,7 +66,7 @@ func NewReadings(d *Desk) *Readings {
 		heads = append(heads, l)
 	}
 	head := readingColumns().row(heads...)
-	t.whole = container.NewBorder(container.NewVBox(head, widget.NewSeparator()), t.detail.whole, nil, nil, t.scroll)
+	t.whole = container.NewBorder(container.NewVBox(head, widget.NewSeparator()), t.detail.whole, nil, nil, wheeled(t.scroll))
 	d.Watch(t.tell)
 	d.onGo(t.goTo)
 	t.tell(Answered | Chosen)

@@ -24,7 +24,7 @@ var noon = time.Date(2026, 3, 4, 12, 0, 0, 0, time.UTC)
 
 // rig is the panels in a window of the test driver, on a real session.
 type rig struct {
-	t        *testing.T
+	t        testing.TB
 	s        *session.Session
 	previews int // how often a drag was solved
 	d        *panel.Desk
@@ -46,7 +46,7 @@ func (r *rig) Tables() model.Tables   { return r.s.Tables() }
 func (r *rig) Now() time.Time         { return r.s.Now() }
 func (r *rig) Do(e model.Edit) error  { return r.s.Do(e) }
 
-func newRig(t *testing.T, job model.Job) *rig {
+func newRig(t testing.TB, job model.Job) *rig {
 	t.Helper()
 	test.NewTempApp(t)
 	fyne.CurrentApp().Settings().SetTheme(theme.New(theme.Light))
@@ -69,7 +69,7 @@ func newRig(t *testing.T, job model.Job) *rig {
 // frame draws one frame, as the window does.
 func (r *rig) frame() { r.w.Canvas().Capture() }
 
-func demoJob(t *testing.T, name string) model.Job {
+func demoJob(t testing.TB, name string) model.Job {
 	t.Helper()
 	data, err := assets.DemoJob(name)
 	if err != nil {
@@ -83,7 +83,7 @@ func demoJob(t *testing.T, name string) model.Job {
 }
 
 // smallJob is a metric sketch of n risers without a reading.
-func smallJob(t *testing.T, n int) model.Job {
+func smallJob(t testing.TB, n int) model.Job {
 	t.Helper()
 	base, err := tables.NewJob(model.Metric, nil)
 	if err != nil {

@@ -128,6 +128,10 @@ func (s *stairDrawing) settle() {
 	if err != nil {
 		return // the handle stays at the last place it can be in
 	}
+	if e == nil { // back where it was, within what a drag snaps to
+		s.edit, s.desk.preview = nil, nil
+		return
+	}
 	a, err := s.desk.session.Preview(e)
 	if err != nil {
 		return

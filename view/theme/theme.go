@@ -35,7 +35,7 @@ type ground struct {
 	window, field, button, head, menu color.NRGBA // surfaces
 	edge, rule                        color.NRGBA // of fields; between rows
 	hover, press, focus, pick         color.NRGBA // laid over a surface
-	onPrimary, soft, off              color.NRGBA // words
+	word, onPrimary, soft, off        color.NRGBA // words; see wordAlpha
 	bar                               color.NRGBA // of a scroll
 }
 
@@ -52,16 +52,24 @@ func New(mode Mode) *Theme {
 			window: rgb(0xEEECE6), field: rgb(0xFFFFFF), button: rgb(0xDFDCD3), head: rgb(0xE9E6DF), menu: rgb(0xFAF9F6),
 			edge: rgb(0x777D82), rule: rgb(0xD2CFC6),
 			hover: rgba(0x23282D, 0x0A), press: rgba(0x23282D, 0x24), focus: rgba(0x0A5CB8, 0x55), pick: rgb(0xCFE2F8),
-			onPrimary: rgb(0xFFFFFF), soft: rgb(0x4C545B), off: rgb(0x555D63), bar: rgba(0x23282D, 0x70),
+			word: rgba(0x000000, wordAlpha), onPrimary: rgb(0xFFFFFF), soft: rgb(0x4C545B), off: rgb(0x555D63), bar: rgba(0x23282D, 0x70),
 		},
 		darkGround: ground{
 			window: rgb(0x24282C), field: rgb(0x1A1D20), button: rgb(0x373D43), head: rgb(0x2C3136), menu: rgb(0x2A2F34),
 			edge: rgb(0x848E96), rule: rgb(0x3C4248),
 			hover: rgba(0xFFFFFF, 0x12), press: rgba(0xFFFFFF, 0x22), focus: rgba(0x6CB4FF, 0x55), pick: rgb(0x1E3F63),
-			onPrimary: rgb(0x10202F), soft: rgb(0xBAC2C8), off: rgb(0xA3ACB3), bar: rgba(0xFFFFFF, 0x70),
+			word: rgba(0xFFFFFF, wordAlpha), onPrimary: rgb(0x10202F), soft: rgb(0xBAC2C8), off: rgb(0xA3ACB3), bar: rgba(0xFFFFFF, 0x70),
 		},
 	}
 }
+
+// wordAlpha is the opacity of words, and with it they must be black or white.
+// fyne 2.7 draws the keys in a menu in the words' colour, but takes the low
+// byte of its 16-bit opacity times 0.95, and the low bytes of its premultiplied
+// red, green and blue. From 255 that is 62258 = 0xF332, so 0x32: hardly to be
+// seen. From 0xEF it is 58351 = 0xE3EF, so 0xEF, and black and white stay what
+// they are.
+const wordAlpha = 0xEF
 
 func rgb(v uint32) color.NRGBA { return rgba(v, 0xff) }
 
@@ -133,7 +141,7 @@ func (t *Theme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color
 	case base.ColorNameSelection:
 		return g.pick
 	case base.ColorNameForeground:
-		return ink[drawing.Letter]
+		return g.word
 	case base.ColorNamePlaceHolder:
 		return g.soft
 	case base.ColorNameDisabled:

@@ -79,16 +79,17 @@ func TestWordsAndEdgesStandOut(t *testing.T) {
 				base.ColorNameSuccess, base.ColorNameWarning, base.ColorNameError, base.ColorNameHyperlink}
 			for _, g := range grounds {
 				for _, f := range text {
-					check(fmt.Sprintf("%s on %s", f, g), get(f), get(g), words)
-					check(fmt.Sprintf("%s on %s pointed at", f, g), get(f), over(v.theme.Color(base.ColorNameHover, 0), get(g)), words)
+					fore, hover := v.theme.Color(f, 0), over(v.theme.Color(base.ColorNameHover, 0), get(g))
+					check(fmt.Sprintf("%s on %s", f, g), over(fore, get(g)), get(g), words)
+					check(fmt.Sprintf("%s on %s pointed at", f, g), over(fore, hover), hover, words)
 				}
 				check(fmt.Sprintf("field edge on %s", g), get(base.ColorNameInputBorder), get(g), edges)
 				check(fmt.Sprintf("focus edge on %s", g), get(base.ColorNamePrimary), get(g), edges)
 			}
 			button := get(base.ColorNameButton)
-			check("button", get(base.ColorNameForeground), button, words)
+			check("button", over(v.theme.Color(base.ColorNameForeground, 0), button), button, words)
 			check("button out of use", get(base.ColorNameDisabled), button, words)
-			check("chosen text", get(base.ColorNameForeground), get(base.ColorNameSelection), words)
+			check("chosen text", over(v.theme.Color(base.ColorNameForeground, 0), get(base.ColorNameSelection)), get(base.ColorNameSelection), words)
 			for on, under := range map[fyne.ThemeColorName]fyne.ThemeColorName{
 				base.ColorNameForegroundOnPrimary: base.ColorNamePrimary, base.ColorNameForegroundOnSuccess: base.ColorNameSuccess,
 				base.ColorNameForegroundOnWarning: base.ColorNameWarning, base.ColorNameForegroundOnError: base.ColorNameError,
@@ -126,8 +127,21 @@ func TestModes(t *testing.T) {
 		if th.Palette(row.desktop) != want || theme.PaletteOf(th, row.desktop) != want {
 			t.Errorf("mode %q on a desktop of variant %v: the wrong palette", row.mode, row.desktop)
 		}
-		if th.Color(base.ColorNameForeground, row.desktop) != color.Color(want[drawing.Letter]) {
+		if th.Color(base.ColorNamePrimary, row.desktop) != color.Color(want[drawing.Select]) {
 			t.Errorf("mode %q on a desktop of variant %v: the window does not agree with its drawings", row.mode, row.desktop)
+		}
+	}
+}
+
+// The keys in fyne's menus, worked out as fyne 2.7 does it (see wordAlpha).
+func TestKeysInMenusCanBeRead(t *testing.T) {
+	for _, th := range []*theme.Theme{theme.New(theme.Light), theme.New(theme.Dark)} {
+		r, g, b, a := th.Color(base.ColorNameForeground, 0).RGBA()
+		a = uint32(float32(a) * 0.95)
+		key := color.NRGBA{R: uint8(r), G: uint8(g), B: uint8(b), A: uint8(a)}
+		menu := color.NRGBAModel.Convert(th.Color(base.ColorNameMenuBackground, 0)).(color.NRGBA)
+		if c := contrast(over(key, menu), menu); c < 4.5 {
+			t.Errorf("%s: %.2f", th.Mode(), c)
 		}
 	}
 }

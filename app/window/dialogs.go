@@ -1,0 +1,56 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+)
+
+// show shows a dialog, which Escape closes.
+func (w *window) show(d dialog.Dialog) {
+	w.shown = d
+	d.Show()
+}
+
+// free does something unless a dialog or a list is open: keys of the menus
+// would otherwise pile dialogs on each other.
+func (w *window) free(do func()) func() {
+	return func() {
+		if w.win.Canvas().Overlays().Top() == nil {
+			do()
+		}
+	}
+}
+
+// escape closes the topmost dialog and says whether there was one.
+func (w *window) escape() bool {
+	if w.shown == nil || w.win.Canvas().Overlays().Top() == nil {
+		return false
+	}
+	w.shown.Hide()
+	w.shown = nil
+	return true
+}
+
+// dialogEntry is a field in a dialog: Enter accepts the dialog and Escape
+// closes it.
+type dialogEntry struct {
+	widget.Entry
+	w *window
+}
+
+func (w *window) newEntry(text string) *dialogEntry {
+	e := &dialogEntry{w: w}
+	e.Wrapping = fyne.TextWrap(fyne.TextTruncateClip)
+	e.ExtendBaseWidget(e)
+	e.SetText(text)
+	return e
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *dialogEntry) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyEscape && e.w.escape() {
+		return
+	}
+	e.Entry.TypedKey(k)
+}
