@@ -19,6 +19,7 @@ const arrows = `
 	model < solver/survey < solver/buildup < solver/rules < solver/pieces < solver/saw < solver < view/* < app/* < app
 	solver/pieces < solver/stock < solver/estimate < solver
 	solver/pieces < solver/skirt < solver/fitting < solver
+	solver/pieces < solver/bars < solver/power < solver
 	model < solver/wood < solver/estimate
 	model < view/drawing < view/* < app/* < app
 	assets < view/drawing

@@ -1,0 +1,124 @@
+package power
+
+// elimination is an order in which to eliminate the unknowns of a symmetric
+// positive definite matrix, fewest neighbours first, with every place that is
+// filled on the way. In a wiring almost every node has two neighbours, so the
+// fill and the cost grow in proportion to the nodes.
+type elimination struct {
+	count int
+	edges int   // off-diagonal places, the fill included
+	place []int // by pair given: its place; parallel pairs share one
+	steps []elimStep
+}
+
+// elimStep eliminates one unknown.
+type elimStep struct {
+	node  int
+	next  []int // its neighbours then left
+	edge  []int // the place of the entry between node and each
+	pairs []int // the places of the entries between neighbours i < k, row by row
+}
+
+func newElimination(count int, pairs [][2]int) *elimination {
+	e := &elimination{count: count, place: make([]int, len(pairs))}
+	type link struct{ to, edge int }
+	near := make([][]link, count)
+	join := func(a, b int) int {
+		for _, l := range near[a] {
+			if l.to == b {
+				return l.edge
+			}
+		}
+		near[a] = append(near[a], link{b, e.edges})
+		near[b] = append(near[b], link{a, e.edges})
+		e.edges++
+		return e.edges - 1
+	}
+	for i, p := range pairs {
+		e.place[i] = join(p[0], p[1])
+	}
+	// Buckets by number of neighbours; an entry is stale when the node has
+	// another number by now.
+	var buckets [][]int
+	file := func(v int) {
+		d := len(near[v])
+		for len(buckets) <= d {
+			buckets = append(buckets, nil)
+		}
+		buckets[d] = append(buckets[d], v)
+	}
+	done := make([]bool, count)
+	for v := count - 1; v >= 0; v-- {
+		file(v)
+	}
+	e.steps = make([]elimStep, 0, count)
+	for least := 0; len(e.steps) < count; {
+		for least < len(buckets) && len(buckets[least]) == 0 {
+			least++
+		}
+		b := buckets[least]
+		v := b[len(b)-1]
+		buckets[least] = b[:len(b)-1]
+		if done[v] || len(near[v]) != least {
+			continue
+		}
+		done[v] = true
+		st := elimStep{node: v}
+		for _, l := range near[v] {
+			st.next = append(st.next, l.to)
+			st.edge = append(st.edge, l.edge)
+			back := near[l.to]
+			for i := range back {
+				if back[i].to == v {
+					back[i] = back[len(back)-1]
+					near[l.to] = back[:len(back)-1]
+					break
+				}
+			}
+		}
+		for i := range st.next {
+			for k := i + 1; k < len(st.next); k++ {
+				st.pairs = append(st.pairs, join(st.next[i], st.next[k]))
+			}
+		}
+		for _, u := range st.next {
+			file(u)
+			least = min(least, len(near[u]))
+		}
+		e.steps = append(e.steps, st)
+	}
+	return e
+}
+
+// solve solves the system with the given diagonal and off-diagonal entries for
+// b, and puts the answer in b. All three are used up. It returns false where a
+// pivot is not above nil, which cannot occur while every unknown is joined to a
+// supply by runs of finite resistance.
+func (e *elimination) solve(diag, off, b []float64) bool {
+	for i := range e.steps {
+		st := &e.steps[i]
+		d := diag[st.node]
+		if !(d > 0) {
+			return false
+		}
+		k := 0
+		for x, u := range st.next {
+			f := off[st.edge[x]] / d
+			diag[u] -= f * off[st.edge[x]]
+			b[u] -= f * b[st.node]
+			for y := x + 1; y < len(st.next); y++ {
+				off[st.pairs[k]] -= f * off[st.edge[y]]
+				k++
+			}
+		}
+	}
+	for i := len(e.steps) - 1; i >= 0; i-- {
+		st := &e.steps[i]
+		v := b[st.node]
+		for x, u := range st.next {
+			v -= off[st.edge[x]] * b[u]
+		}
+		b[st.node] = v / diag[st.node]
+	}
+	return true
+}

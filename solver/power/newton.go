@@ -1,0 +1,238 @@
+package power
+
+import "math"
+
+// line returns a load's current at v volts and its slope there.
+func (l *Load) line(v float64) (amps, slope float64) {
+	full, dark := l.Full, l.Dark
+	if !(dark < full) {
+		full = dark + stepVolts
+	}
+	switch {
+	case v >= full:
+		return l.Amps, 0
+	case v <= dark:
+		return 0, 0
+	}
+	slope = l.Amps / (full - dark)
+	return slope * (v - dark), slope
+}
+
+// work is the arrays of a solve.
+type work struct {
+	v, residual, step, diag, off []float64
+	own                          []float64 // conductance at each unknown, loads left out
+	pull                         []float64 // current that the supplies would push into each at 0 V
+}
+
+// solve finds the volts at which every node's currents add up to nothing.
+//
+// They are the least of a function that is convex, since a load's current
+// never falls as its volts rise:
+//
+//	E(v) = ½ Σ g (va - vb)² + Σ ∫ i(v) dv
+//
+// Newton's step always leads down E; where the whole step would lead up again,
+// the place on it where E is least is found by halving. Pieces of E are
+// parabolas, so it ends exactly once the right pieces are found.
+func (s *system) solve(n *Network) *Solution {
+	out := &Solution{
+		Volts: make([]float64, s.nodes), Amps: make([]float64, len(n.Runs)),
+		Drawn: make([]float64, len(n.Loads)), Supplied: make([]float64, len(n.Sources)),
+		Problems: append([]Problem(nil), s.problems...),
+	}
+	w := &work{
+		v: make([]float64, s.count), residual: make([]float64, s.count), step: make([]float64, s.count),
+		diag: make([]float64, s.count), off: make([]float64, s.elim.edges),
+		own: make([]float64, s.count), pull: make([]float64, s.count),
+	}
+	highest := 0.0
+	for i, r := range n.Runs {
+		if s.badRun[i] || r.Ohm == 0 {
+			continue
+		}
+		g := 1 / r.Ohm
+		for _, end := range [2][2]int{{r.A, r.B}, {r.B, r.A}} {
+			a, b := s.group[end[0]], s.group[end[1]]
+			if a == b || s.unknown[a] < 0 {
+				continue
+			}
+			w.own[s.unknown[a]] += g
+			if v := s.fixed[b]; !math.IsNaN(v) {
+				w.pull[s.unknown[a]] += g * v
+			}
+		}
+	}
+	for _, v := range s.fixed {
+		if v > highest {
+			highest = v
+		}
+	}
+	for i := range w.v {
+		w.v[i] = highest
+	}
+	settled := s.count == 0
+	for out.Rounds = 0; out.Rounds < rounds && !settled; out.Rounds++ {
+		if s.residual(n, w) <= stopAmps {
+			settled = true
+			break
+		}
+		if !s.newton(n, w) {
+			break
+		}
+		s.advance(n, w)
+	}
+	if !settled && s.residual(n, w) > stopAmps {
+		out.Problems = append(out.Problems, Problem{Kind: Unsettled})
+	}
+	s.report(n, w, out)
+	return out
+}
+
+// at returns the volts of a node.
+func (s *system) at(w *work, node int) float64 {
+	g := s.group[node]
+	if u := s.unknown[g]; u >= 0 {
+		return w.v[u]
+	}
+	if v := s.fixed[g]; !math.IsNaN(v) {
+		return v
+	}
+	return 0
+}
+
+// residual fills in the current that is missing at each unknown, and returns
+// the largest beyond what rounding alone leaves.
+func (s *system) residual(n *Network, w *work) float64 {
+	r := w.residual
+	copy(r, w.pull)
+	for u := range r {
+		r[u] -= w.own[u] * w.v[u]
+	}
+	for i := range n.Runs {
+		if s.slot[i] < 0 || n.Runs[i].Ohm == 0 {
+			continue
+		}
+		a, b := s.unknown[s.group[n.Runs[i].A]], s.unknown[s.group[n.Runs[i].B]]
+		g := 1 / n.Runs[i].Ohm
+		r[a] += g * w.v[b]
+		r[b] += g * w.v[a]
+	}
+	for i := range n.Loads {
+		l := &n.Loads[i]
+		if s.badLoad[i] {
+			continue
+		}
+		if u := s.unknown[s.group[l.Node]]; u >= 0 {
+			amps, _ := l.line(w.v[u])
+			r[u] -= amps
+		}
+	}
+	worst := 0.0
+	for u := range r {
+		// float64 keeps a product own·v to 2⁻⁵³ of it, and a few are added.
+		rounding := 16 * 0x1p-53 * (w.own[u]*math.Abs(w.v[u]) + math.Abs(w.pull[u]))
+		worst = math.Max(worst, math.Abs(r[u])-rounding)
+	}
+	return worst
+}
+
+// newton fills in the step from w.v with the loads' present slopes.
+func (s *system) newton(n *Network, w *work) bool {
+	copy(w.diag, w.own)
+	clear(w.off)
+	for i := range n.Runs {
+		if k := s.slot[i]; k >= 0 && n.Runs[i].Ohm > 0 {
+			w.off[s.elim.place[k]] -= 1 / n.Runs[i].Ohm
+		}
+	}
+	for i := range n.Loads {
+		l := &n.Loads[i]
+		if s.badLoad[i] {
+			continue
+		}
+		if u := s.unknown[s.group[l.Node]]; u >= 0 {
+			_, slope := l.line(w.v[u])
+			w.diag[u] += slope
+		}
+	}
+	copy(w.step, w.residual)
+	return s.elim.solve(w.diag, w.off, w.step)
+}
+
+// halvings bounds the search along a step: past 60 nothing of a float64 is left.
+const halvings = 60
+
+// advance moves w.v along w.step: the whole of it, or as far as E falls. The
+// slope of E along the step is -residual·step, and only rises with the way.
+func (s *system) advance(n *Network, w *work) {
+	from := append([]float64(nil), w.v...)
+	slope := func(t float64) float64 {
+		for u := range w.v {
+			w.v[u] = from[u] + t*w.step[u]
+		}
+		s.residual(n, w)
+		sum := 0.0
+		for u, r := range w.residual {
+			sum -= r * w.step[u]
+		}
+		return sum
+	}
+	// At the end of a step between the same pieces the slope is nil but for
+	// rounding; what is small against the start counts as nil.
+	start := math.Abs(slope(0))
+	if slope(1) <= 1e-9*start {
+		return
+	}
+	lo, hi := 0.0, 1.0
+	for range halvings {
+		mid := (lo + hi) / 2
+		if d := slope(mid); math.Abs(d) <= 1e-9*start {
+			return
+		} else if d > 0 {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	slope(hi)
+}
+
+// report fills in volts and currents.
+func (s *system) report(n *Network, w *work, out *Solution) {
+	for i := range out.Volts {
+		if s.live[i] {
+			out.Volts[i] = s.at(w, i)
+		}
+	}
+	net := make([]float64, s.nodes) // current out of each group
+	for i, r := range n.Runs {
+		switch {
+		case s.badRun[i]:
+		case r.Ohm == 0:
+			out.Amps[i] = math.NaN()
+		default:
+			out.Amps[i] = (out.Volts[r.A] - out.Volts[r.B]) / r.Ohm
+			net[s.group[r.A]] += out.Amps[i]
+			net[s.group[r.B]] -= out.Amps[i]
+		}
+	}
+	for i := range n.Loads {
+		l := &n.Loads[i]
+		if s.badLoad[i] {
+			continue
+		}
+		out.Drawn[i], _ = l.line(out.Volts[l.Node])
+		if !s.live[l.Node] {
+			out.Drawn[i] = 0
+		}
+		net[s.group[l.Node]] += out.Drawn[i]
+	}
+	for i, c := range n.Sources {
+		if s.badSrc[i] {
+			continue
+		}
+		g := s.group[c.Node]
+		out.Supplied[i], net[g] = net[g], 0
+	}
+}
