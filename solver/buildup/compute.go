@@ -42,10 +42,16 @@ func Compute(job model.Job, s *survey.Result) Result {
 	c.out.Steps = make([]Step, n)
 	c.out.FloorBottom = float64(job.Overlay.FloorBottom)
 	c.out.FloorTop = float64(job.Overlay.FloorTop)
+	c.out.Runs = runsOf(&job)
+	c.winds = winds(&job, s)
 	c.tops()
+	c.feet()
 	c.rises()
 	c.goings()
+	c.winders()
+	c.landings()
 	c.treads()
+	c.runs()
 	c.flight()
 	c.checks()
 	return c.out
@@ -57,6 +63,7 @@ type computation struct {
 	s                     *survey.Result
 	n                     int
 	heights, noses, faces chain
+	winds                 bool // turns, or is broken by a landing
 	out                   Result
 }
 
@@ -91,15 +98,21 @@ func (c *computation) rises() {
 		old = [2]float64{o.OldTop.Left.At, o.OldTop.Right.At}
 		now = [2]float64{o.NewTop.Left.At, o.NewTop.Right.At}
 	}
-	c.out.RiseBefore = uniformity(c.out.Steps, &c.heights, riseBefore)
-	c.out.RiseAfter = uniformity(c.out.Steps, &c.heights, riseAfter)
 }
 
 func (c *computation) goings() {
 	forward := float64(model.NoseSetForward(*c.job))
 	for i := 1; i < c.n; i++ {
 		o, t, u := &c.out.Steps[i], &c.s.Steps[i], &c.s.Steps[i-1]
+		if c.job.Flight.Steps[i-1].Landing {
+			continue // what is walked there is the landing
+		}
 		o.HasGoing = true
+		if c.winds {
+			c.windingGoings(i)
+			o.Tapered = math.Abs(o.GoingAfter.Left.At-o.GoingAfter.Right.At) > taperedGoing
+			continue
+		}
 		o.GoingAfter = Sides{
 			Value{t.Corners[t.FL][1] - u.Corners[u.FL][1], c.noses.spread(term{i, Left, 1}, term{i - 1, Left, -1})},
 			Value{t.Corners[t.FR][1] - u.Corners[u.FR][1], c.noses.spread(term{i, Right, 1}, term{i - 1, Right, -1})},
@@ -129,20 +142,16 @@ func (c *computation) goings() {
 			Value{face.Right.At - v.Corners[v.BR][1], c.faces.spread(term{i - 1, Right, 1}, term{i - 2, Right, -1})},
 		}
 	}
-	c.out.GoingBefore = uniformity(c.out.Steps, nil, goingBefore)
-	c.out.GoingAfter = uniformity(c.out.Steps, &c.noses, goingAfter)
 }
 
 // treads fills in what belongs to one tread.
 func (c *computation) treads() {
 	o := c.out.Steps
-	total := o[c.n-1].OldTop.Mean()
-	bottom, top := c.out.FloorBottom, c.out.FloorTop
 	ahead := float64(model.NoseSetForward(*c.job))
 	for i := range o {
 		t, s := &c.s.Steps[i], &c.job.Flight.Steps[i]
 		k := &o[i]
-		want := bottom + float64(i+1)*(total+top-bottom)/float64(c.n)
+		want := c.even(i)
 		board := float64(c.job.TreadThickness(i))
 		k.Packing = Sides{
 			Value{want - k.OldTop.Left.At, k.OldTop.Left.Spread},
@@ -173,7 +182,6 @@ func (c *computation) treads() {
 			k.Surveyed = Sides{c.projection(i, t, u, t.FL), c.projection(i, t, u, t.FR)}
 		}
 	}
-	c.out.Nosing = uniformity(o, nil, surveyedNosing)
 }
 
 // slopes fills in how level the tread lies.
@@ -260,6 +268,11 @@ func (c *computation) flight() {
 	if c.n < 2 {
 		return
 	}
+	if c.winds {
+		c.windingFlight()
+		c.bothTogether()
+		return
+	}
 	rise := Value{last.NewTop.Mean() - first.NewTop.Mean(), c.heights.spread(al, ar, bl, br)}
 	going := c.out.FlightGoing
 	c.out.MeanRise = rise.At / float64(c.n-1)
@@ -268,10 +281,18 @@ func (c *computation) flight() {
 	if q := rise.At*rise.At + going.At*going.At; q > 0 {
 		c.out.Pitch.Spread = math.Hypot(going.At*rise.Spread, rise.At*going.Spread) / q
 	}
-	for i := range o {
-		g := &o[max(i, 1)]
-		r, e := o[i].RiseAfter.On(Middle), g.GoingAfter.On(Middle)
-		o[i].TwoRisePlusGoing = Value{2*r.At + e.At, math.Hypot(2*r.Spread, e.Spread)}
+	c.bothTogether()
+}
+
+// bothTogether fills in twice the rise plus the going of every riser.
+func (c *computation) bothTogether() {
+	for i := range c.out.Steps {
+		k := c.out.GoingAt(i + 1)
+		if k == 0 {
+			continue
+		}
+		r, e := c.out.Steps[i].RiseAfter.On(Middle), c.out.Steps[k-1].GoingAfter.On(Middle)
+		c.out.Steps[i].TwoRisePlusGoing = Value{2*r.At + e.At, math.Hypot(2*r.Spread, e.Spread)}
 	}
 }
 

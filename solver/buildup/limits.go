@@ -81,7 +81,15 @@ const limitSlack = 1e-6
 
 // Within says whether the new rises of r keep the limits.
 func (l RiseLimits) Within(r *Result) bool {
-	u := &r.RiseAfter
+	for i := range r.Runs {
+		if !l.hold(&r.Runs[i].RiseAfter) {
+			return false
+		}
+	}
+	return len(r.Runs) > 0 || l.hold(&r.RiseAfter)
+}
+
+func (l RiseLimits) hold(u *Uniformity) bool {
 	return u.Smallest.Value.At >= l.Least-limitSlack && u.Largest.Value.At <= l.Most+limitSlack &&
 		u.Spread.At <= l.Spread+limitSlack && u.Adjacent.At <= l.Adjacent+limitSlack
 }

@@ -70,17 +70,22 @@ type Result struct {
 	FloorBottom float64 // build-up of the bottom floor
 	FloorTop    float64 // and of the top floor
 
+	Runs []Run // the flights between floors and landings, from the bottom; one at least
+
+	// The worst of the runs: a rise is compared with those of its own flight.
 	RiseBefore, RiseAfter   Uniformity
 	GoingBefore, GoingAfter Uniformity // steps 2 to N; see Step.Going
 	Nosing                  Uniformity // of the surveyed projections
 
 	FlightRiseBefore Value // floor to floor, at mid width
 	FlightRise       Value // the same, finish to finish
-	FlightGoing      Value // first new nose line to the last, along y, at mid width
-	MeanRise         float64
-	MeanGoing        float64
-	Pitch            Value   // of the line over the first and last new nose, rad
-	SlopeLength      float64 // long side of FlightGoing and FlightRise: what a board along the flight spans
+	// FlightGoing is from the first new nose line to the last, along y, at mid
+	// width; of a flight that turns, the sum of its goings at mid width.
+	FlightGoing Value
+	MeanRise    float64
+	MeanGoing   float64
+	Pitch       Value   // of the line over the first and last new nose, rad
+	SlopeLength float64 // long side of FlightGoing and FlightRise: what a board along the flight spans
 
 	Headroom []HeightChange // in the order of the job
 	Rail     []HeightChange
@@ -94,18 +99,25 @@ type Step struct {
 	OldTop, NewTop        Sides // at the nose corners; the spread is the same for both
 	RiseBefore, RiseAfter Sides // of riser k
 
-	// Going of step k lies between nose k-1 and nose k, so step 1 has none.
-	// Before: from the old riser face k-1 to face k. After: from new nose line
-	// to new nose line. Both along y.
+	// Going of step k lies between nose k-1 and nose k, so step 1 has none, nor
+	// has a step above a landing. Before: from the old riser face k-1 to face k.
+	// After: from new nose line to new nose line. Both along y; in a flight that
+	// turns, square to the line below.
 	HasGoing                bool
 	GoingBefore, GoingAfter Sides
 	// Tapered says that the goings of the two sides differ so much
 	// (taperedGoing) that the tread is a winder: its going counts at mid width.
 	Tapered bool
 
+	// Winder is the tread of this step when it tapers, and Landing the room on
+	// it when it is a landing between flights; else nil.
+	Winder  *Winder
+	Landing *Landing
+
 	// Packing is the height between the old tread top and where the new one
 	// must be for all rises to be equal: p(k) = Bb + k(H+Bt-Bb)/N - z(k), with
-	// H the old total rise at mid width, so that it takes tilt out as well.
+	// H the old total rise at mid width, so that it takes tilt out as well. In a
+	// stair with landings each flight has its own N, Bb and Bt.
 	Packing Sides
 	// Shim is Packing less the board: what to pack under it, or to plane off
 	// when negative. At the landing a negative shim is the rebate's depth.

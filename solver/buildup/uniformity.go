@@ -12,17 +12,17 @@ func goingBefore(s *Step) (Sides, bool)    { return s.GoingBefore, s.HasGoing &&
 func goingAfter(s *Step) (Sides, bool)     { return s.GoingAfter, s.HasGoing && !s.Tapered }
 func surveyedNosing(s *Step) (Sides, bool) { return s.Surveyed, true }
 
-// uniformity compares the members of a flight. Winders take no part in
+// uniformity compares the members of the steps with indices from up to to. Winders take no part in
 // comparing goings: the codes read compare them with each other, at a walking
 // line.
 //
 // With a chain whose differences from step to step the members are, spreads
 // are exact as far as the chain is; without one members count as independent.
-func uniformity(steps []Step, c *chain, of member) Uniformity {
+func uniformity(steps []Step, from, to int, c *chain, of member) Uniformity {
 	var u Uniformity
 	previous := -2
 	var last Sides
-	for i := range steps {
+	for i := from; i < to; i++ {
 		m, ok := of(&steps[i])
 		if !ok {
 			continue
