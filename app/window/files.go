@@ -3,6 +3,7 @@ package window
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -33,6 +34,12 @@ func (w *window) remember(path string) {
 	list := slices.DeleteFunc(slices.Clone(w.recent()), func(p string) bool { return p == path })
 	list = append([]string{path}, list...)
 	w.app.Preferences().SetStringList(keyRecent, list[:min(len(list), mostRecent)])
+}
+
+// forget takes a file that is gone from those opened before.
+func (w *window) forget(path string) {
+	w.app.Preferences().SetStringList(keyRecent, slices.DeleteFunc(slices.Clone(w.recent()), func(p string) bool { return p == path }))
+	w.tell()
 }
 
 // ifSaved does something that closes the job, after asking about changes that
@@ -93,6 +100,9 @@ func (w *window) open() {
 func (w *window) openPath(path string) {
 	s, err := session.Open(w.config.Tables, path, w.config.Clock)
 	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			w.forget(path)
+		}
 		w.complain(err)
 		return
 	}

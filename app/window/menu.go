@@ -120,6 +120,7 @@ func newMenu(w *window) *menu {
 		item("Findings", key(fyne.Key5, ctrl), w.bench.Findings.FocusFirst),
 		item("Plan", key(fyne.Key6, ctrl), func() { w.win.Canvas().Focus(w.bench.Plan) }),
 		item("Section", key(fyne.Key7, ctrl), func() { w.win.Canvas().Focus(w.bench.Section) }),
+		item("Whole flight", key(fyne.Key0, ctrl), func() { w.desk.Choose(0) }),
 		item("Next step up", key(fyne.KeyPageUp, ctrl), func() { w.desk.Choose(w.desk.Step() + 1) }),
 		item("Next step down", key(fyne.KeyPageDown, ctrl), func() { w.desk.Choose(w.desk.Step() - 1) }),
 		fyne.NewMenuItemSeparator(), units, look)

@@ -174,6 +174,16 @@ func TestAFileThatCannotBeReadLeavesTheJob(t *testing.T) {
 	}
 }
 
+func TestAFileThatIsGoneIsForgotten(t *testing.T) {
+	w := newTestWindow(t, "")
+	gone := filepath.Join(t.TempDir(), "gone.json")
+	w.remember(gone)
+	w.openPath(gone)
+	if len(w.recent()) != 0 {
+		t.Errorf("still remembered: %v", w.recent())
+	}
+}
+
 func TestSavePath(t *testing.T) {
 	dir := t.TempDir()
 	for _, row := range []struct{ dir, name, want, fault string }{

@@ -3,24 +3,9 @@ package panel_test
 import (
 	"testing"
 
-	fcanvas "fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/test"
-
-	"risewright/view/canvas"
 	"risewright/view/drawing"
 	"risewright/view/handle"
 )
-
-// frameOf returns what draws one frame of a canvas.
-func frameOf(b *testing.B, c *canvas.Canvas) func(w, h int) {
-	for _, o := range test.WidgetRenderer(c).Objects() {
-		if r, ok := o.(*fcanvas.Raster); ok {
-			return func(w, h int) { r.Generator(w, h) }
-		}
-	}
-	b.Fatal("the canvas has no raster")
-	return nil
-}
 
 // BenchmarkDragToPixels is what one move of a dragged handle costs until both
 // drawings are painted again: the solve, the lists and 1200 by 800 pixels. A

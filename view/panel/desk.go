@@ -63,7 +63,8 @@ type Desk struct {
 	// Later does work elsewhere and then something on the goroutine of the
 	// interface. Nil starts a goroutine and comes back with fyne.Do.
 	Later func(work, then func())
-	// state is what the next new reading is taken as: the last one chosen.
+	// state is what new readings are taken as once the user has chosen one;
+	// see stateAt.
 	state model.State
 	tabs  tabs
 }
@@ -87,17 +88,22 @@ func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
 	_, next := NextStep(s.Answer())
 	d.step, d.piece = max(1, next.Step), ""
-	d.state = usualState(s.Job())
+	d.state = ""
 	d.clampChoice()
 	d.tell(Answered | Chosen | Dragged)
 }
 
-// usualState returns the state of the last reading in the job; without any,
-// bare, because a cut needs it.
-func usualState(j model.Job) model.State {
-	for i := len(j.Flight.Steps) - 1; i >= 0; i-- {
-		if rs := j.Flight.Steps[i].Readings; len(rs) > 0 {
-			return rs[len(rs)-1].State
+// stateAt returns what a new reading among rs is taken as: the state chosen
+// last, or else that of the readings taken there already. A guess is never
+// offered, because it would go unnoticed into a survey; without any reading it
+// is bare wood, which a cut needs.
+func (d *Desk) stateAt(rs []model.Reading) model.State {
+	if d.state != "" {
+		return d.state
+	}
+	for i := len(rs) - 1; i >= 0; i-- {
+		if rs[i].State != model.Guessed {
+			return rs[i].State
 		}
 	}
 	return model.Bare
@@ -261,23 +267,25 @@ func (d *Desk) show(a *solver.Answer) {
 	d.tell(Dragged)
 }
 
-// Held returns what holds the handle that was pulled, in words, and the names
-// of the readings; "" when nothing is asked.
+// Held returns the handle that was pulled, in words, and the names of the
+// readings that hold it, those of the chosen step first; "" when nothing is
+// asked.
 func (d *Desk) Held() (handle string, readings []string) {
 	if d.held == nil {
 		return "", nil
 	}
 	job := d.session.Job()
+	var elsewhere []string
 	for _, id := range d.held.readings {
-		if r, step, ok := job.Reading(id); ok {
-			name := r.Kind.Words()
-			if step >= 0 && step+1 != d.step {
-				name = fmt.Sprintf("%s of step %d", name, step+1)
-			}
-			readings = append(readings, name)
+		switch r, step, ok := job.Reading(id); {
+		case !ok:
+		case step < 0 || step+1 == d.step:
+			readings = append(readings, r.Kind.Words())
+		default:
+			elsewhere = append(elsewhere, fmt.Sprintf("%s of step %d", r.Kind.Words(), step+1))
 		}
 	}
-	return d.held.words, readings
+	return d.held.words, append(readings, elsewhere...)
 }
 
 // SetAsideAndMove does what was asked: the readings are set aside and the

@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"risewright/model"
 	"risewright/view/canvas"
 	"risewright/view/drawing"
 	"risewright/view/handle"
@@ -114,7 +113,7 @@ func TestAHeldHandleOffersToSetItsReadingsAside(t *testing.T) {
 		t.Fatalf("asked about %q held by %v; %d readings hold it", words, names, len(h.Held))
 	}
 	s := shown(r)
-	for _, want := range append([]string{"Set aside and move", "Leave"}, first(h.Held, r.s.Job())) {
+	for _, want := range []string{"Set aside and move", "Leave", names[0], "held by"} {
 		if !strings.Contains(s, want) {
 			t.Errorf("the bar does not show %q", want)
 		}
@@ -144,12 +143,6 @@ func TestAHeldHandleOffersToSetItsReadingsAside(t *testing.T) {
 	}
 }
 
-// first is the trade's name of the first of some readings.
-func first(ids []model.ID, j model.Job) string {
-	read, _, _ := j.Reading(ids[0])
-	return read.Kind.Words()[1:] // the bar may begin with it
-}
-
 func TestClicksAndKeysChooseInBothDrawings(t *testing.T) {
 	r := newRig(t, demoJob(t, "tapering"))
 	for _, c := range []*canvas.Canvas{r.b.Plan, r.b.Section} {
@@ -157,9 +150,9 @@ func TestClicksAndKeysChooseInBothDrawings(t *testing.T) {
 		r.frame()
 		n := r.d.Steps()
 		seen := map[int]bool{}
-		for x := 2.0; x < 660; x += 6 { // a click on every place of the middle line finds every step
-			for _, y := range []float64{0.3, 0.5, 0.7} {
-				px := drawing.Point{X: x, Y: y * float64(c.Size().Height)}
+		for x := 2.0; x < float64(c.Size().Width)*density; x += 5 { // clicks along the middle find every step
+			for _, y := range []float64{0.45, 0.6} {
+				px := drawing.Point{X: x, Y: y * float64(c.Size().Height) * density}
 				press(c, px)
 				release(c, px)
 				seen[r.d.Step()] = true

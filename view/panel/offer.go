@@ -23,7 +23,7 @@ func newOffer(d *Desk) fyne.CanvasObject {
 	no := newButton("Leave  (Esc)", d.Leave)
 	ground := fcanvas.NewRectangle(color.Transparent)
 	ground.StrokeWidth = 1
-	line := container.NewBorder(nil, nil, nil, container.NewHBox(yes, no), words)
+	line := container.NewBorder(nil, nil, nil, container.NewCenter(container.NewHBox(yes, no)), words)
 	bar := container.NewStack(ground, container.New(&gap{x: 4, y: 4}, line))
 	bar.Hide()
 	d.Watch(func(c Change) {
@@ -37,11 +37,7 @@ func newOffer(d *Desk) fyne.CanvasObject {
 			}
 			return
 		}
-		verb := "holds"
-		if len(readings) > 1 {
-			verb = "hold"
-		}
-		setPara(words, fmt.Sprintf("%s %s %s. The drawing shows only where the sketch would go.", upper(join(readings)), verb, handle))
+		setPara(words, offerWords(handle, readings))
 		if !bar.Visible() {
 			th, v := words.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
 			ground.FillColor = th.Color(base.ColorNameHeaderBackground, v)
@@ -52,13 +48,18 @@ func newOffer(d *Desk) fyne.CanvasObject {
 	return bar
 }
 
-// join lists names with commas and an "and".
-func join(names []string) string {
-	switch len(names) {
-	case 0:
-		return "nothing"
-	case 1:
-		return "the " + names[0]
+// mostNamed is how many readings the bar names; the drawing must stay in sight.
+const mostNamed = 3
+
+// offerWords says what holds a handle.
+func offerWords(handle string, readings []string) string {
+	n := len(readings)
+	if n == 1 {
+		return fmt.Sprintf("%s is held by the %s. Set it aside, and the sketch moves it.", upper(handle), readings[0])
 	}
-	return "the " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	named := strings.Join(readings[:min(n, mostNamed)], "; ")
+	if n > mostNamed {
+		named += fmt.Sprintf("; and %d more", n-mostNamed)
+	}
+	return fmt.Sprintf("%s is held by %d readings: %s. Set them aside, and the sketch moves it.", upper(handle), n, named)
 }

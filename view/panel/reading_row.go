@@ -93,7 +93,7 @@ func (r *readingRow) bind(job *model.Job, step model.ID, k model.Kind, read mode
 	r.showTools(job, read.Instrument)
 	s := read.State
 	if !taken {
-		s = r.stateOr(r.table.desk.state)
+		s = r.newState()
 	}
 	for i, x := range model.States() {
 		if x == s {
@@ -181,11 +181,17 @@ func (r *readingRow) toolID(job *model.Job) string {
 	return in.ID
 }
 
-func (r *readingRow) stateOr(usual model.State) model.State {
+// newState returns the state of a reading to come.
+func (r *readingRow) newState() model.State {
 	if r.chosenState != "" {
 		return r.chosenState
 	}
-	return usual
+	job := r.table.desk.Job()
+	rs := job.Flight.Readings
+	if i := job.StepIndex(r.step); i >= 0 {
+		rs = job.Flight.Steps[i].Readings
+	}
+	return r.table.desk.stateAt(rs)
 }
 
 func (r *readingRow) pickTool(i int) {

@@ -212,7 +212,7 @@ func (t *Readings) put(r *readingRow, text string) error {
 	}
 	read, _, exists := job.Reading(r.id)
 	if !exists {
-		read = model.Reading{ID: model.NewID(), Kind: r.kind, Instrument: r.toolID(&job), State: r.stateOr(t.desk.state)}
+		read = model.Reading{ID: model.NewID(), Kind: r.kind, Instrument: r.toolID(&job), State: r.newState()}
 	}
 	read.Value, read.Typed, read.Taken = v, text, t.desk.session.Now()
 	was := r.entry.was

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
@@ -66,8 +67,28 @@ func newRig(t testing.TB, job model.Job) *rig {
 	return r
 }
 
-// frame draws one frame, as the window does.
-func (r *rig) frame() { r.w.Canvas().Capture() }
+// density is the pixels of a frame to a fyne unit: coarse, so that the tests
+// are quick.
+const density = 0.5
+
+// frame draws one frame of both drawings, as the window does before it shows
+// them. The rest of the window needs no painter to be tested.
+func (r *rig) frame() {
+	for _, c := range []*canvas.Canvas{r.b.Plan, r.b.Section} {
+		frameOf(r.t, c)(int(c.Size().Width*density), int(c.Size().Height*density))
+	}
+}
+
+// frameOf returns what draws one frame of a canvas.
+func frameOf(t testing.TB, c *canvas.Canvas) func(w, h int) {
+	for _, o := range test.WidgetRenderer(c).Objects() {
+		if r, ok := o.(*fcanvas.Raster); ok {
+			return func(w, h int) { r.Generator(w, h) }
+		}
+	}
+	t.Fatal("the canvas has no raster")
+	return nil
+}
 
 func demoJob(t testing.TB, name string) model.Job {
 	t.Helper()
