@@ -21,6 +21,7 @@ const arrows = `
 	solver/pieces < solver/skirt < solver/fitting < solver
 	solver/pieces < solver/bars < solver/power < solver
 	model < solver/wood < solver/estimate
+	solver/pieces < solver/lux < solver
 	model < view/drawing < view/* < app/* < app
 	assets < view/drawing
 	assets < app/*
