@@ -84,8 +84,13 @@ const (
 	MeasurePitch            Measure = "pitch"
 	MeasureTreadSlope       Measure = "tread_slope"
 	MeasureWidthClear       Measure = "width_clear"
-	MeasureFlightRise       Measure = "flight_rise"   // floor to floor or landing
-	MeasureFlightRisers     Measure = "flight_risers" // count
+	MeasureFlightRise       Measure = "flight_rise"     // floor to floor or landing
+	MeasureFlightRisers     Measure = "flight_risers"   // count
+	MeasureWinderWalkline   Measure = "winder_walkline" // going of a winder at the walking line
+	MeasureWinderNarrow     Measure = "winder_narrow"   // and at its narrow end
+	MeasureWinderSpread     Measure = "winder_spread"   // of the winders of a flight, at the walking line
+	MeasureLandingDepth     Measure = "landing_depth"   // of a landing between flights
+	MeasureWalkline         Measure = "walkline"        // where it lies; nothing is held against it
 )
 
 // Measures lists every measure.
@@ -96,6 +101,7 @@ func Measures() []Measure {
 		MeasureNosing, MeasureNosingSpread, MeasureHeadroom, MeasureRailHeight,
 		MeasureTwoRisePlusGoing, MeasurePitch, MeasureTreadSlope,
 		MeasureWidthClear, MeasureFlightRise, MeasureFlightRisers,
+		MeasureWinderWalkline, MeasureWinderNarrow, MeasureWinderSpread, MeasureLandingDepth, MeasureWalkline,
 	}
 }
 

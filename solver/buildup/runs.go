@@ -177,6 +177,10 @@ func (c *computation) windingGoings(i int) {
 // width, one after the other. Their spreads are added as if each were by itself.
 func (c *computation) windingFlight() {
 	sum, rise, n := Value{}, Value{}, 0
+	width := math.Inf(1)
+	for i := range c.out.Steps {
+		width = math.Min(width, c.out.Steps[i].Width.At)
+	}
 	for i := range c.out.Steps {
 		o := &c.out.Steps[i]
 		if !o.HasGoing {
@@ -184,7 +188,7 @@ func (c *computation) windingFlight() {
 		}
 		g, r := o.GoingAfter.On(Middle), o.RiseAfter.On(Middle)
 		if w := c.out.Steps[i-1].Winder; w != nil {
-			g = w.Going(Walkline{From: AtMiddle})
+			g = w.Going(Walkline{Offset: width / 2})
 		}
 		sum = Value{sum.At + g.At, math.Hypot(sum.Spread, g.Spread)}
 		rise = Value{rise.At + r.At, math.Hypot(rise.Spread, r.Spread)}

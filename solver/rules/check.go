@@ -38,6 +38,16 @@ func Check(job model.Job, b *buildup.Result, table model.RuleTable) []model.Find
 		return nil
 	}
 	c := checker{job: &job, b: b, format: job.Format(), class: buildup.ClassOf(table, job.CodeClass)}
+	c.walk = walklineOf(&table, c.class)
+	c.walk.width = math.Inf(1)
+	for i := range b.Steps {
+		c.walk.width = math.Min(c.walk.width, b.Steps[i].Width.At)
+	}
+	for i := range table.Limits {
+		if l := &table.Limits[i]; l.Measure == measureNames[winderWalkline] && l.AppliesTo(c.class) {
+			c.ownWinders = true
+		}
+	}
 	for i := range table.Limits {
 		l := &table.Limits[i]
 		if l.Measure == "" || !l.AppliesTo(c.class) {
@@ -60,6 +70,9 @@ type checker struct {
 	out    []model.Finding
 	unsure []*model.Limit // inside, but hardly measured
 	tested [measures]bool // measures that a row of the table tested
+
+	walk       walkline // where winders are measured
+	ownWinders bool     // the code has a limit of its own for their going
 }
 
 // sample is one figure that a limit applies to.
@@ -68,7 +81,7 @@ type sample struct {
 	side  buildup.Side
 	at    float64 // mm, rad, ratio or count
 	band  float64 // half of the 95 % band
-	index int     // which rail or headroom point
+	index int     // which rail or headroom point, or which flight
 }
 
 // bounds are what a row allows, in the units of a sample.
@@ -136,7 +149,7 @@ func unitOf(unit string) (float64, bool) {
 // limit holds every place of a row's measure against it.
 func (c *checker) limit(l *model.Limit) {
 	m, ok := measureOf(l.Measure)
-	if !ok {
+	if !ok || m == walklinePlace {
 		return
 	}
 	allowed, ok := boundsOf(l)
@@ -144,12 +157,21 @@ func (c *checker) limit(l *model.Limit) {
 		return
 	}
 	c.tested[m] = true
+	if m == winderWalkline || m == winderNarrow { // a board each, and a finding each
+		c.each(m, func(s sample) { c.hold(l, m, allowed, func(use func(sample)) { use(s) }) })
+		return
+	}
+	c.hold(l, m, allowed, func(use func(sample)) { c.each(m, use) })
+}
+
+// hold holds the samples that each gives against a row.
+func (c *checker) hold(l *model.Limit, m measure, allowed bounds, each func(func(sample))) {
 	tolerance := allowed.slack(m)
 	exempt := exemptGoing(l)
 	var worst, close sample
 	worstBy, closeBy := 0.0, 0.0
 	lastStep, places, sure, found := 0, 0, false, false
-	c.each(m, func(s sample) {
+	each(func(s sample) {
 		if exempt > 0 && s.step > 0 && c.goingOn(s.step) >= exempt-slack {
 			return
 		}
@@ -224,7 +246,7 @@ func (c *checker) outside(l *model.Limit, m measure, allowed bounds, s sample, b
 		word = "Short"
 	}
 	f := c.finding(l, m, s)
-	f.Severity = severity(l.Standing)
+	f.Severity = severity(f.Standing)
 	f.Title = title
 	f.Detail = fmt.Sprintf("%s %s by %s. %s", c.arithmetic(m, s), word, c.amount(m, by), source(l))
 	return f
@@ -257,10 +279,14 @@ func (c *checker) near(l *model.Limit, m measure, allowed bounds, s sample) mode
 
 // finding returns what outside and near share.
 func (c *checker) finding(l *model.Limit, m measure, s sample) model.Finding {
-	return model.Finding{
+	f := model.Finding{
 		Rule: l.ID, Where: c.place(m, s), Section: l.Section, Standing: l.Standing,
 		Remedy: m.remedy(),
 	}
+	if m.rests() && c.walk.standing == model.Memory { // no surer than where it was measured
+		f.Standing = model.Memory
+	}
+	return f
 }
 
 // unsureFinding is the one note on all rows whose figures are inside but

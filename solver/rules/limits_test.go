@@ -122,7 +122,48 @@ func limitCases() []limitCase {
 	flightRise := func(n int) maker { return func(v float64) model.Job { return plain(n, v/float64(n), 280, nil) } }
 	risers := func(v float64) model.Job { return plain(int(v), 160, 280, nil) }
 
+	// three winders to a quarter turn; their nose lines lie 43 mm in front of
+	// lines through its middle, so that at r from there the going is a chord,
+	// 2 sqrt(r² + 43²) sin 15°. offset is where r counts, from the inner side.
+	wound := func(offset float64) maker {
+		return func(v float64) model.Job {
+			return plain(8, 160, 285, func(j *model.Job) {
+				r := math.Sqrt(math.Pow(v/(2*math.Sin(15*math.Pi/180)), 2) - 43*43)
+				turn(j, model.TurnToWinders{From: j.Flight.Steps[2].ID, Count: 3, Angle: 90 * model.Degree, Side: model.Left, Well: model.Length(r - offset)})
+			})
+		}
+	}
+	// two winders about the same middle, the second v deeper at 12 in
+	unlike := func(v float64) model.Job {
+		return plain(8, 160, 285, func(j *model.Job) {
+			r := math.Hypot(200+304.8, 43)
+			b := 2 * math.Asin(math.Sin(15*math.Pi/180)+v/(2*r))
+			turn(j, model.TurnToWinders{From: j.Flight.Steps[2].ID, Count: 1, Angle: 30 * model.Degree, Side: model.Right, Well: 200})
+			turn(j, model.TurnToWinders{From: j.Flight.Steps[3].ID, Count: 1, Angle: model.Angle(b), Side: model.Right, Well: 200})
+		})
+	}
+	landing := func(v float64) model.Job {
+		return plain(8, 160, 285, func(j *model.Job) {
+			for i := range j.Flight.Steps {
+				j.Flight.Steps[i].Corners[1].X, j.Flight.Steps[i].Corners[2].X = 1500, 1500
+			}
+			turn(j, model.InsertLanding{At: j.Flight.Steps[3].ID, Turn: model.QuarterTurn, Side: model.Left, Depth: model.Length(v)})
+		})
+	}
+
 	return []limitCase{
+		{"irc", "", "irc.winder.walkline.min", 10 * inch, false, wound(304.8)},
+		{"irc", "", "irc.winder.narrow.min", 6 * inch, false, wound(0)},
+		{"irc", "", "irc.winder.uniformity", 0.375 * inch, true, unlike},
+		{"irc", "", "irc.landing.depth", 36 * inch, false, landing},
+		{"ibc", "main", "ibc.winder.walkline", 11 * inch, false, wound(304.8)},
+		{"ibc", "main", "ibc.winder.min", 10 * inch, false, wound(0)},
+		{"ibc", "dwelling", "ibc.exc.dwelling.winder_walkline", 10 * inch, false, wound(304.8)},
+		{"ibc", "dwelling", "ibc.exc.dwelling.winder_min", 6 * inch, false, wound(0)},
+		{"ibc", "main", "ibc.landing", 48 * inch, false, landing},
+		{"adk", "private", "adk.taper.narrow", 50, false, wound(0)},
+		{"ncc", "private", "ncc.landing", 750, false, landing},
+
 		{"irc", "", "irc.riser.max", 7.75 * inch, true, rise(6)},
 		{"irc", "", "irc.riser.uniformity", 0.375 * inch, true, shifted},
 		{"irc", "", "irc.tread.min", 10 * inch, false, going},
@@ -263,11 +304,14 @@ func TestEveryLimitInsideAndOutside(t *testing.T) {
 					t.Errorf("%g is outside %g, but nothing is found", v, c.limit)
 					continue
 				}
-				want := model.Outside
-				if row.Standing == model.Memory {
+				want, standing := model.Outside, row.Standing
+				if strings.HasPrefix(row.Measure, "winder_") && row.Measure != "winder_narrow" {
+					standing = model.Memory // of where the walking line lies
+				}
+				if standing == model.Memory {
 					want = model.Advice
 				}
-				if f.Severity != want || f.Standing != row.Standing || f.Section != row.Section {
+				if f.Severity != want || f.Standing != standing || f.Section != row.Section {
 					t.Errorf("got %s, standing %s, section %s", f.Severity, f.Standing, f.Section)
 				}
 				if !strings.Contains(f.Detail, rules.StandingWords(row.Standing)) || !strings.Contains(f.Detail, rules.Deference) {
@@ -300,6 +344,7 @@ func TestEveryMeasureIsKnown(t *testing.T) {
 			ends := 0
 			switch {
 			case l.Measure == "":
+			case l.Measure == "walkline": // says where, not how much
 			case l.Op == "range":
 				ends = 2
 			default:
@@ -310,4 +355,13 @@ func TestEveryMeasureIsKnown(t *testing.T) {
 			}
 		}
 	}
+}
+
+// turn applies an edit of the sketch.
+func turn(j *model.Job, e model.Edit) {
+	k, err := e.Apply(*j)
+	if err != nil {
+		panic(err)
+	}
+	*j = k
 }

@@ -28,7 +28,12 @@ const (
 	widthClear
 	flightRise
 	flightRisers
-	measures // how many there are
+	winderWalkline
+	winderNarrow
+	winderSpread
+	landingDepth
+	walklinePlace // says where winders are measured; nothing is held against it
+	measures      // how many there are
 )
 
 // measureNames are the words a rule table uses.
@@ -36,6 +41,7 @@ var measureNames = [measures]string{
 	"rise", "rise_spread", "rise_adjacent", "going", "going_spread", "going_adjacent",
 	"nosing", "nosing_spread", "headroom", "rail_height", "two_rise_plus_going",
 	"pitch", "tread_slope", "width_clear", "flight_rise", "flight_risers",
+	"winder_walkline", "winder_narrow", "winder_spread", "landing_depth", "walkline",
 }
 
 // Measures returns the names of the measures that are tested. A table may name
@@ -71,8 +77,10 @@ func (c *checker) each(m measure, use func(sample)) {
 			s := &b.Steps[i]
 			switch {
 			case !s.HasGoing:
-			case s.Tapered:
-				one(i+1, buildup.Middle, s.GoingAfter.On(buildup.Middle))
+			case s.Tapered && c.ownWinders: // the code has a row for them
+			case s.Tapered && b.Steps[i-1].Winder != nil:
+				g, _ := c.walk.going(b.Steps[i-1].Winder)
+				one(i+1, buildup.Middle, g)
 			default:
 				both(i+1, s.GoingAfter)
 			}
@@ -105,7 +113,9 @@ func (c *checker) each(m measure, use func(sample)) {
 			return
 		}
 		for i := range b.Steps {
-			one(i+1, buildup.Middle, b.Steps[i].TwoRisePlusGoing)
+			if b.GoingAt(i+1) > 0 {
+				one(i+1, buildup.Middle, b.Steps[i].TwoRisePlusGoing)
+			}
 		}
 	case pitch:
 		if len(b.Steps) > 1 {
@@ -120,9 +130,29 @@ func (c *checker) each(m measure, use func(sample)) {
 			one(i+1, buildup.Middle, b.Steps[i].Width)
 		}
 	case flightRise:
-		one(0, buildup.Middle, b.FlightRise)
+		for i := range b.Runs {
+			r := &b.Runs[i]
+			use(sample{at: r.Rise.At, band: r.Rise.Band(), index: i})
+		}
 	case flightRisers:
-		use(sample{at: float64(len(b.Steps))})
+		for i := range b.Runs {
+			use(sample{at: float64(b.Runs[i].Risers()), index: i})
+		}
+	case winderWalkline:
+		c.eachWinder(func(k int, w *buildup.Winder) {
+			g, _ := c.walk.going(w)
+			one(k, buildup.Middle, g)
+		})
+	case winderNarrow:
+		c.eachWinder(func(k int, w *buildup.Winder) { one(k, buildup.Middle, w.Narrow()) })
+	case winderSpread:
+		c.winderSpread(use)
+	case landingDepth:
+		for i := range b.Steps {
+			if l := b.Steps[i].Landing; l != nil {
+				one(i+1, buildup.Middle, l.Depth)
+			}
+		}
 	}
 }
 
@@ -168,6 +198,10 @@ func (c *checker) place(m measure, s sample) model.Place {
 		}
 	case widthClear:
 		p.Kind = model.FrontWidth
+	case winderWalkline, winderNarrow, winderSpread:
+		p.Kind = model.FrontWidth
+	case landingDepth:
+		p.Kind = model.RightDepth
 	case flightRise:
 		p.Kind = model.TotalRise
 	case pitch:

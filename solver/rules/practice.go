@@ -52,6 +52,8 @@ func (c *checker) practice() {
 	c.fall()
 	c.riseAcross()
 	c.landingGoing()
+	c.winders()
+	c.landings()
 	c.noseLine()
 	c.doors()
 }

@@ -55,7 +55,7 @@ func bound(over bool, s model.Standing) string {
 // verb joins a subject to its figure.
 func (m measure) verb() string {
 	switch m {
-	case riseSpread, goingSpread, nosingSpread, riseAdjacent, goingAdjacent:
+	case riseSpread, goingSpread, nosingSpread, riseAdjacent, goingAdjacent, winderSpread:
 		return "will differ by"
 	case treadSlope:
 		return "will slope"
@@ -72,6 +72,10 @@ func (m measure) remedy() string {
 	switch m {
 	case rise, riseSpread, riseAdjacent, twoRisePlusGoing:
 		return "raise a floor, choose another tread thickness, or pack or plane treads; the remedies listed with the build-up are worked out for this flight"
+	case winderWalkline, winderNarrow, winderSpread:
+		return "set the nose lines of the turn out again; check the readings first; what is too narrow as built stays so under boards"
+	case landingDepth:
+		return "the noses take room from a landing: see what the old one had, and ask the local official"
 	case going, goingSpread, goingAdjacent:
 		return "set the nose lines out again, or pack out risers; check the readings first"
 	case nosing, nosingSpread:
@@ -98,7 +102,7 @@ func (c *checker) subject(m measure, s sample) string {
 		return c.sided(fmt.Sprintf("riser %d", k), c.b.Steps[k-1].RiseAfter, s.side)
 	case going:
 		if s.side == buildup.Middle {
-			return fmt.Sprintf("the going of step %d, at mid width,", k)
+			return fmt.Sprintf("the going of step %d, %s,", k, c.tapers(k))
 		}
 		return c.sided(fmt.Sprintf("the going of step %d", k), c.b.Steps[k-1].GoingAfter, s.side)
 	case riseSpread:
@@ -125,8 +129,32 @@ func (c *checker) subject(m measure, s sample) string {
 		return "tread " + strconv.Itoa(k)
 	case widthClear:
 		return fmt.Sprintf("the clear width at step %d", k)
+	case winderWalkline:
+		return fmt.Sprintf("winder %d, at the walking line,", k)
+	case winderNarrow:
+		return fmt.Sprintf("winder %d, at its narrow end,", k)
+	case winderSpread:
+		large, small, _ := c.winderExtremes()
+		return fmt.Sprintf("winders %d and %d, at the walking line,", large.step, small.step)
+	case landingDepth:
+		return fmt.Sprintf("the depth of the landing at step %d", k)
+	case flightRise, flightRisers:
+		if len(c.b.Runs) > 1 {
+			r := &c.b.Runs[s.index]
+			return fmt.Sprintf("the flight of risers %d to %d", r.First, r.Last)
+		}
 	}
 	return "the flight"
+}
+
+// tapers words where the going of a tapered step k is measured.
+func (c *checker) tapers(k int) string {
+	if k > 1 && c.b.Steps[k-2].Winder != nil {
+		if _, l := c.walk.going(c.b.Steps[k-2].Winder); !c.walk.middleOf(l) {
+			return "at the walking line"
+		}
+	}
+	return "at mid width"
 }
 
 // visibly is the difference of left and right from which the side is named.
@@ -161,6 +189,9 @@ func (c *checker) arithmetic(m measure, s sample) string {
 		return fmt.Sprintf("%s %s", c.riseSum(k-1, s.side), c.riseSum(k, s.side))
 	case going:
 		o := &c.b.Steps[k-1]
+		if s.side == buildup.Middle && k > 1 && c.b.Steps[k-2].Winder != nil {
+			return c.winderArithmetic(winderWalkline, k-1)
+		}
 		return fmt.Sprintf("From new nose line %d to new nose line %d %s; the old riser faces stand %s apart.",
 			k-1, k, c.fine(o.GoingAfter.On(s.side).At), c.fine(o.GoingBefore.On(s.side).At))
 	case goingSpread, nosingSpread:
@@ -185,7 +216,7 @@ func (c *checker) arithmetic(m measure, s sample) string {
 		return fmt.Sprintf("%s as it stands - %s the nose rises - %s for moving the nose line %s forward on this pitch = %s.",
 			c.fine(x.Before.At), c.fine(x.Raised), c.fine(x.Advanced), c.fine(c.b.Steps[k-1].Forward), c.fine(x.After.At))
 	case twoRisePlusGoing:
-		g := max(k, 2)
+		g := c.b.GoingAt(k)
 		return fmt.Sprintf("2 x %s + %s = %s.", c.fine(c.b.Steps[k-1].RiseAfter.Mean()),
 			c.fine(c.b.Steps[g-1].GoingAfter.Mean()), c.fine(s.at))
 	case pitch:
@@ -195,7 +226,18 @@ func (c *checker) arithmetic(m measure, s sample) string {
 		return fmt.Sprintf("%s out of level across, and %s fore and aft.", c.fine(o.Across.At), c.figure(treadSlope, math.Abs(o.Fall.At)))
 	case widthClear:
 		return "The narrower of front and back, between the sides at the height of the new tread; what the code measures higher up is not known here."
+	case winderWalkline, winderNarrow:
+		return c.winderArithmetic(m, k)
+	case winderSpread:
+		large, small, _ := c.winderExtremes()
+		return fmt.Sprintf("Winder %d: %s. Winder %d: %s. %s.", large.step, c.fine(large.at), small.step, c.fine(small.at), c.walk.source)
+	case landingDepth:
+		return "From its nose line to the far side, or from the next nose line back, whichever is less, at the height of the new finish."
 	case flightRise:
+		if len(c.b.Runs) > 1 {
+			r := &c.b.Runs[s.index]
+			return fmt.Sprintf("From %s to %s above the old bottom floor, finish to finish.", c.fine(r.Foot), c.fine(r.Foot+r.Rise.At))
+		}
 		return fmt.Sprintf("%s old floor to old floor - %s laid on the bottom floor + %s on the top floor = %s.",
 			c.fine(c.b.FlightRiseBefore.At), c.fine(c.b.FloorBottom), c.fine(c.b.FloorTop), c.fine(c.b.FlightRise.At))
 	}
