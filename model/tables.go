@@ -3,8 +3,11 @@ package model
 // Tables are the published and trade values a solve needs beside the job. They
 // ship with the program; a job's own instruments live in the job.
 type Tables struct {
-	Codes []RuleTable
-	Stock Stock
+	Codes  []RuleTable
+	Stock  Stock
+	Goods  Goods
+	Wood   WoodTable
+	Labour Labour
 }
 
 // Code returns the rule table called id.
