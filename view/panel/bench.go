@@ -33,7 +33,7 @@ func NewBench(d *Desk) *Bench {
 	drawings := container.NewVSplit(b.Plan, b.Section)
 	drawings.Offset = planShare
 	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, newStrip(d, b.Fit)), nil, nil, nil,
-		container.NewStack(drawings, container.NewBorder(nil, newOffer(d), nil, nil)))
+		container.NewStack(drawings, container.NewBorder(nil, container.New(&stack{}, newHint(d), newOffer(d)), nil, nil)))
 
 	d.tabs.fill(
 		container.NewTabItem("Readings", b.Readings.Object()),

@@ -34,6 +34,7 @@ const (
 	Chosen                      // the chosen step or piece
 	Dragged                     // the answer shown during a drag
 	Viewed                      // how the drawings are drawn
+	Pointed                     // the handle under the pointer
 )
 
 // View is how the drawings are drawn.
@@ -51,7 +52,8 @@ type Desk struct {
 	piece   string
 	view    View
 	preview *solver.Answer
-	held    *held // what a pulled handle is held by, while that is asked
+	hint    string // about the handle under the pointer
+	held    *held  // what a pulled handle is held by, while that is asked
 
 	watchers []func(Change)
 	goers    []func(model.Place) bool
@@ -258,15 +260,6 @@ func (d *Desk) Settle() {
 	}
 }
 
-// show shows an answer that is not the job's, and nil the job's again.
-func (d *Desk) show(a *solver.Answer) {
-	if a == nil && d.preview == nil {
-		return
-	}
-	d.preview = a
-	d.tell(Dragged)
-}
-
 // Held returns the handle that was pulled, in words, and the names of the
 // readings that hold it, those of the chosen step first; "" when nothing is
 // asked.
@@ -274,18 +267,23 @@ func (d *Desk) Held() (handle string, readings []string) {
 	if d.held == nil {
 		return "", nil
 	}
+	return d.held.words, d.names(d.held.readings)
+}
+
+// names returns the names of readings, those of the chosen step first.
+func (d *Desk) names(ids []model.ID) (here []string) {
 	job := d.session.Job()
 	var elsewhere []string
-	for _, id := range d.held.readings {
+	for _, id := range ids {
 		switch r, step, ok := job.Reading(id); {
 		case !ok:
 		case step < 0 || step+1 == d.step:
-			readings = append(readings, r.Kind.Words())
+			here = append(here, r.Kind.Words())
 		default:
 			elsewhere = append(elsewhere, fmt.Sprintf("%s of step %d", r.Kind.Words(), step+1))
 		}
 	}
-	return d.held.words, append(readings, elsewhere...)
+	return append(here, elsewhere...)
 }
 
 // SetAsideAndMove does what was asked: the readings are set aside and the
@@ -306,6 +304,14 @@ func (d *Desk) Leave() {
 	}
 	d.held, d.preview = nil, nil
 	d.tell(Dragged)
+}
+
+// point notes which handle lies under the pointer; "" for none.
+func (d *Desk) point(hint string) {
+	if hint != d.hint {
+		d.hint = hint
+		d.tell(Pointed)
+	}
 }
 
 func (d *Desk) ask(h *held) {

@@ -78,6 +78,18 @@ func (e *Entry) FocusLost() {
 	e.commit()
 }
 
+// TypedShortcut implements fyne.Shortcutable: letters with Control, of which a
+// field uses only those that fyne has names for, go on to the window.
+func (e *Entry) TypedShortcut(s fyne.Shortcut) {
+	if custom, ok := s.(*desktop.CustomShortcut); ok && len(custom.KeyName) == 1 {
+		if on, ok := fyne.CurrentApp().Driver().CanvasForObject(e).(fyne.Shortcutable); ok {
+			on.TypedShortcut(custom)
+		}
+		return
+	}
+	e.Entry.TypedShortcut(s)
+}
+
 // KeyDown implements desktop.Keyable.
 func (e *Entry) KeyDown(k *fyne.KeyEvent) {
 	if k.Name == desktop.KeyShiftLeft || k.Name == desktop.KeyShiftRight {

@@ -51,6 +51,21 @@ func standingWords(s model.Standing) string {
 	return ""
 }
 
+// standingShort is the same in two words, for the list.
+func standingShort(s model.Standing) string {
+	switch s {
+	case model.Seen:
+		return "limit seen"
+	case model.Transcription:
+		return "limit transcribed"
+	case model.Secondary:
+		return "limit restated"
+	case model.Memory:
+		return "limit from memory"
+	}
+	return ""
+}
+
 // Findings is the list of what the user should know, worst first.
 type Findings struct {
 	desk  *Desk
@@ -178,7 +193,11 @@ func (r *findingRow) show(f model.Finding) {
 	r.finding = f
 	mark, word, role := severityWords(f.Severity)
 	r.mark.put(mark+" "+word, role)
-	setPara(r.title, upper(f.Title))
+	title := upper(f.Title)
+	if s := standingShort(f.Standing); s != "" {
+		title += " · " + s
+	}
+	setPara(r.title, title)
 	var parts []string
 	for _, p := range []string{f.Detail, f.Remedy} {
 		if p = strings.TrimSpace(p); p != "" {

@@ -50,11 +50,6 @@ func (l *label) bold() *label {
 	return l
 }
 
-func (l *label) mono() *label {
-	l.style.Monospace = true
-	return l
-}
-
 func (l *label) right() *label {
 	l.align = fyne.TextAlignTrailing
 	return l

@@ -37,7 +37,7 @@ func newOffer(d *Desk) fyne.CanvasObject {
 			}
 			return
 		}
-		setPara(words, offerWords(handle, readings))
+		setPara(words, heldWords(handle, readings)+". Set aside, they are kept and the sketch moves it.")
 		if !bar.Visible() {
 			th, v := words.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
 			ground.FillColor = th.Color(base.ColorNameHeaderBackground, v)
@@ -51,15 +51,40 @@ func newOffer(d *Desk) fyne.CanvasObject {
 // mostNamed is how many readings the bar names; the drawing must stay in sight.
 const mostNamed = 3
 
-// offerWords says what holds a handle.
-func offerWords(handle string, readings []string) string {
+// heldWords says what holds a handle.
+func heldWords(handle string, readings []string) string {
 	n := len(readings)
 	if n == 1 {
-		return fmt.Sprintf("%s is held by the %s. Set it aside, and the sketch moves it.", upper(handle), readings[0])
+		return fmt.Sprintf("%s is held by the %s", upper(handle), readings[0])
 	}
 	named := strings.Join(readings[:min(n, mostNamed)], "; ")
 	if n > mostNamed {
 		named += fmt.Sprintf("; and %d more", n-mostNamed)
 	}
-	return fmt.Sprintf("%s is held by %d readings: %s. Set them aside, and the sketch moves it.", upper(handle), n, named)
+	return fmt.Sprintf("%s is held by %d readings: %s", upper(handle), n, named)
+}
+
+// newHint returns the line that tells about the handle under the pointer.
+func newHint(d *Desk) fyne.CanvasObject {
+	words := newLabel("").small()
+	ground := fcanvas.NewRectangle(color.Transparent)
+	line := container.NewStack(ground, container.New(&gap{x: 6, y: 1}, words))
+	line.Hide()
+	d.Watch(func(c Change) {
+		if c&(Pointed|Dragged) == 0 {
+			return
+		}
+		if d.hint == "" || d.held != nil {
+			if line.Visible() {
+				line.Hide()
+			}
+			return
+		}
+		ground.FillColor = words.Theme().Color(base.ColorNameHeaderBackground, fyne.CurrentApp().Settings().ThemeVariant())
+		words.set(d.hint)
+		if !line.Visible() {
+			line.Show()
+		}
+	})
+	return line
 }

@@ -54,7 +54,11 @@ func NewSection(d *Desk) *canvas.Canvas {
 func newStairCanvas(d *Desk, name string, s *stairDrawing) *canvas.Canvas {
 	c := canvas.New(name, s)
 	d.onSettle(s.settle)
-	d.Watch(func(Change) { c.Redraw() })
+	d.Watch(func(ch Change) {
+		if ch != Pointed { // that is shown by the drawing under the pointer alone
+			c.Redraw()
+		}
+	})
 	return c
 }
 
@@ -88,13 +92,20 @@ func (s *stairDrawing) hit(v drawing.Viewport, at drawing.Point) (handle.Handle,
 // Hover implements canvas.Hand.
 func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (changed, on bool) {
 	var id handle.ID
+	hint := ""
 	if !out {
 		if h, ok := s.hit(v, at); ok {
 			id, on = h.ID, true
+			hint = upper(h.Words) + ": drag it."
+			if len(h.Held) > 0 {
+				hint = heldWords(h.Words, s.desk.names(h.Held)) + "."
+			}
 		}
 	}
-	changed = id != s.hover
-	s.hover = id
+	if changed = id != s.hover; changed {
+		s.hover = id
+		s.desk.point(hint)
+	}
 	return changed, on
 }
 

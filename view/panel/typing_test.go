@@ -206,8 +206,10 @@ func TestSetAsideLeavesRoomForAnother(t *testing.T) {
 	if n := len(r.s.Answer().Survey.Conflicts); n != 0 {
 		t.Errorf("%d conflicts left", n)
 	}
-	if !r.s.Undo() || !r.s.Undo() {
-		t.Fatal("two edits were made, and two cannot be undone")
+	for i := range 2 {
+		if !r.s.Undo() {
+			t.Fatalf("two edits were made, and only %d can be undone", i)
+		}
 	}
 	r.d.Answered()
 	if n := len(r.s.Answer().Survey.Conflicts); n != 1 {
