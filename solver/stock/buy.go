@@ -1,0 +1,398 @@
+package stock
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+
+	"risewright/model"
+	"risewright/solver/pieces"
+	"risewright/solver/survey"
+)
+
+// Buy returns what to buy for a flight and how to cut it up. The pieces are
+// those of the job's estimate; s may be nil when there is none, and then the
+// lengths along the flight are left out. Quantities follow the practice rows
+// of the goods table.
+func Buy(job model.Job, s *survey.Result, ps []pieces.Piece, t model.Tables, want Extras) Plan {
+	b := buyer{job: &job, goods: t.Goods, want: want, plan: Plan{Currency: t.Goods.Currency}}
+	for i := range ps {
+		p := &ps[i]
+		if p.Impossible != "" {
+			b.note(fmt.Sprintf("%s is not bought for: %s", p.ID, p.Impossible))
+			continue
+		}
+		b.pieces = append(b.pieces, p)
+		if !p.Released && p.Template == "" {
+			b.plan.Early = true
+		}
+	}
+	if b.plan.Early {
+		b.note("the survey is not finished: lengths are enough with 99 %, and nothing should be bought cut to size yet")
+	}
+	b.boards()
+	b.strips(s)
+	b.packs()
+	for _, r := range b.plan.Rows {
+		b.plan.Total += r.Cost
+	}
+	b.plan.Lower += b.plan.Total - b.cutCost
+	return b.plan
+}
+
+type buyer struct {
+	job    *model.Job
+	goods  model.Goods
+	want   Extras
+	pieces []*pieces.Piece
+	plan   Plan
+	// cutCost is the price of what was cut by a solved plan: for the rest the
+	// bound is the price itself.
+	cutCost float64
+}
+
+func (b *buyer) note(s string) { b.plan.Notes = append(b.plan.Notes, s) }
+
+// useOf returns what a piece is bought as.
+func useOf(k pieces.Kind) model.GoodsUse {
+	switch k {
+	case pieces.Riser:
+		return model.UseRiser
+	case pieces.LandingNosing:
+		return model.UseLanding
+	}
+	return model.UseTread
+}
+
+// batch is parts of one use and thickness.
+type batch struct {
+	use       model.GoodsUse
+	thickness float64
+	blanks    []Blank
+	final     []bool
+	to        []float64
+	spares    int
+}
+
+// boards buys treads, risers and landing nosings, each use by itself, with the
+// spares.
+func (b *buyer) boards() {
+	var order []*batch
+	tapered := false
+	for _, p := range b.pieces {
+		if p.Kind == pieces.Tread && (len(p.Face) != 4 || math.Abs(p.Figures.LeftDepth.Value-p.Figures.RightDepth.Value) > taper) {
+			tapered = true
+		}
+		use := useOf(p.Kind)
+		var at *batch
+		for _, x := range order {
+			if x.use == use && x.thickness == p.Thickness {
+				at = x
+			}
+		}
+		if at == nil {
+			at = &batch{use: use, thickness: p.Thickness}
+			order = append(order, at)
+		}
+		bl := BlankOf(p, b.goods, b.job.Units)
+		at.blanks = append(at.blanks, bl)
+		at.final = append(at.final, p.Released)
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for _, v := range p.Solid.Verts {
+			lo, hi = math.Min(lo, v[1]), math.Max(hi, v[1])
+		}
+		at.to = append(at.to, hi-lo)
+	}
+	spared := map[model.GoodsUse]bool{}
+	for _, x := range order {
+		if !spared[x.use] {
+			spared[x.use] = true
+			switch {
+			case x.use == model.UseTread && tapered:
+				x.spares = int(b.goods.Figure("spare-treads-winders", 2))
+			case x.use == model.UseTread:
+				x.spares = int(b.goods.Figure("spare-treads", 1))
+			case x.use == model.UseRiser:
+				x.spares = int(b.goods.Figure("spare-risers", 1))
+			}
+		}
+		b.buyBatch(x)
+	}
+	sort.SliceStable(b.plan.Rips, func(i, k int) bool { return b.place(b.plan.Rips[i].Piece) < b.place(b.plan.Rips[k].Piece) })
+}
+
+// taper is how much the depths of a tread's ends may differ, mm, before it is
+// a winder: twice the 25 mm by which a straight flight's may, common practice,
+// no source.
+const taper = 50.0
+
+func (b *buyer) place(id string) int {
+	for i, p := range b.pieces {
+		if p.ID == id {
+			return i
+		}
+	}
+	return len(b.pieces)
+}
+
+// offered returns the goods of a use that the job's yards sell.
+func (b *buyer) offered(use model.GoodsUse, sheet bool) []model.GoodsBoard {
+	var out []model.GoodsBoard
+	for _, g := range b.goods.Boards {
+		if g.Use == use && g.Sheet == sheet && (g.Units == "" || g.Units == b.job.Units) {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// buyBatch buys for one batch: each part goes to the narrowest listed width
+// that holds it, and each width is cut as a plan of its own. Where sheets are
+// listed too, whichever comes cheaper is taken.
+func (b *buyer) buyBatch(x *batch) {
+	longest := 0
+	for i := range x.blanks {
+		if x.blanks[i].Length > x.blanks[longest].Length {
+			longest = i
+		}
+	}
+	blanks, final, to := x.blanks, x.final, x.to
+	for n := range x.spares {
+		sp := x.blanks[longest]
+		for _, o := range x.blanks {
+			sp.Width = math.Max(sp.Width, o.Width)
+		}
+		sp.Piece = "spare"
+		if x.spares > 1 {
+			sp.Piece = fmt.Sprintf("spare %d", n+1)
+		}
+		blanks, final, to = append(blanks, sp), append(final, false), append(to, 0)
+	}
+	sized := &batch{use: x.use, thickness: x.thickness, blanks: blanks, final: final, to: to, spares: x.spares}
+	boards, missing := b.fromBoards(sized)
+	if sheets := b.offered(x.use, true); len(sheets) > 0 {
+		fromSheet := b.fromSheets(sized, sheets)
+		if fromSheet.ok && (len(missing) > 0 || fromSheet.cost < boards.cost) {
+			fromSheet.into(b)
+			return
+		}
+	}
+	boards.into(b)
+	if len(missing) > 0 {
+		b.plan.Rows = append(b.plan.Rows, b.missing(sized, missing))
+	}
+}
+
+// missing is the row for blanks that no listed board holds.
+func (b *buyer) missing(x *batch, which []int) Row {
+	widest := 0.0
+	for _, g := range b.offered(x.use, false) {
+		widest = math.Max(widest, float64(g.Width))
+	}
+	var ids []string
+	length, width, narrow := 0.0, 0.0, 0
+	for _, i := range which {
+		bl := x.blanks[i]
+		ids = append(ids, bl.Piece)
+		length, width = math.Max(length, bl.Length), math.Max(width, bl.Width)
+		if x.to[i] > 0 && x.to[i] <= widest && bl.Width > widest {
+			narrow++
+		}
+	}
+	r := Row{Use: x.use, Name: "to order or glue up", Count: len(ids), Missing: true, Unit: "blanks", Need: float64(len(ids)),
+		Why: fmt.Sprintf("no listed board holds %s: up to %s by %s", strings.Join(ids, ", "), b.length(length), b.length(width))}
+	if narrow > 0 {
+		r.Why += fmt.Sprintf("; %d of them are narrower than the widest board, %s, but not by what the saw and the survey need", narrow, b.length(widest))
+	}
+	return r
+}
+
+func (b *buyer) length(mm float64) string { return b.job.Format().Length(model.Length(mm)) }
+
+// lot is what one way of buying a batch adds to the plan.
+type lot struct {
+	rows        []Row
+	cuts        []CutPlan
+	sheets      []SheetPlan
+	rips        []Rip
+	cost, lower float64
+	ok          bool
+}
+
+func (l *lot) into(b *buyer) {
+	b.plan.Rows = append(b.plan.Rows, l.rows...)
+	b.plan.Cuts = append(b.plan.Cuts, l.cuts...)
+	b.plan.Sheets = append(b.plan.Sheets, l.sheets...)
+	b.plan.Rips = append(b.plan.Rips, l.rips...)
+	b.plan.Lower += l.lower
+	b.cutCost += l.cost
+}
+
+// fromBoards cuts a batch from boards. It returns the parts that no board holds.
+func (b *buyer) fromBoards(x *batch) (lot, []int) {
+	offered := b.offered(x.use, false)
+	byWidth := map[float64][]model.GoodsBoard{}
+	var widths []float64
+	for _, g := range offered {
+		w := float64(g.Width)
+		if byWidth[w] == nil {
+			widths = append(widths, w)
+		}
+		byWidth[w] = append(byWidth[w], g)
+	}
+	sort.Float64s(widths)
+	members := map[float64][]int{}
+	var missing []int
+	kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
+	for i, bl := range x.blanks {
+		found := false
+		for _, w := range widths {
+			if w != 0 && w < bl.Width-1e-6 {
+				continue
+			}
+			for _, g := range byWidth[w] {
+				found = found || float64(g.Length) >= part(bl, kerf, trim)+2*kerf+2*trim-1e-6
+			}
+			if found {
+				members[w] = append(members[w], i)
+				break
+			}
+		}
+		if !found {
+			missing = append(missing, i)
+		}
+	}
+	var out lot
+	out.ok = true
+	for _, w := range widths {
+		if len(members[w]) == 0 {
+			continue
+		}
+		c := Cutting{Kerf: kerf, Trim: trim}
+		need, unsure := 0.0, 0.0
+		for _, i := range members[w] {
+			l := part(x.blanks[i], kerf, trim)
+			c.Parts = append(c.Parts, Part{Name: x.blanks[i].Piece, Length: l})
+			need += l
+			unsure = math.Max(unsure, x.blanks[i].Unsure)
+			if x.to[i] > 0 {
+				out.rips = append(out.rips, Rip{Piece: x.blanks[i].Piece, From: w, To: x.to[i], Final: x.final[i]})
+			}
+		}
+		b.cut(&out, x, w, byWidth[w], c, need, unsure)
+	}
+	return out, missing
+}
+
+// part returns the length that a blank takes of a board: its spare already
+// holds the trims and cuts of its ends, which the cutting charges for.
+func part(bl Blank, kerf, trim float64) float64 {
+	return bl.Length - math.Min(bl.Spare, 2*kerf+2*trim)
+}
+
+// cut solves one cutting and writes its rows.
+func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard, c Cutting, need, unsure float64) {
+	for _, g := range goods {
+		c.Boards = append(c.Boards, Board{Name: g.Name, Length: float64(g.Length), Price: g.Price})
+	}
+	for i, s := range b.want.Spans {
+		if s.Use == x.use {
+			c.Boards = append(c.Boards, Board{Name: name(s.Name, i), Length: float64(s.Length), Limit: 1})
+		}
+	}
+	r := c.Cut()
+	if r.Status == Impossible || len(r.Layouts) == 0 {
+		out.rows = append(out.rows, Row{Use: x.use, Name: "to order", Missing: true, Count: 1, Why: r.Why})
+		return
+	}
+	out.cuts = append(out.cuts, CutPlan{Use: x.use, Width: width, Thickness: x.thickness, Cutting: c, Result: r})
+	out.cost += r.Value
+	out.lower += r.Lower
+	count := make([]int, len(c.Boards))
+	for _, l := range r.Layouts {
+		count[l.Board]++
+	}
+	first := true
+	for i, n := range count {
+		if n == 0 || i >= len(goods) {
+			continue
+		}
+		row := Row{Use: x.use, Name: goods[i].Name, Count: n, Price: goods[i].Price, Cost: float64(n) * goods[i].Price, Unit: "m", Standing: goods[i].Standing}
+		if first {
+			first = false
+			bought := 0.0
+			for _, l := range r.Layouts {
+				bought += c.Boards[l.Board].Length
+			}
+			row.Need, row.Extra = need/1000, (bought-need)/1000
+			row.Why = b.why(x, len(c.Parts), unsure, r)
+		}
+		out.rows = append(out.rows, row)
+	}
+}
+
+// why says in words what a cutting plan rests on.
+func (b *buyer) why(x *batch, parts int, unsure float64, r Result) string {
+	text := fmt.Sprintf("%d parts", parts)
+	if parts == 1 {
+		text = "1 part"
+	}
+	if x.spares > 0 {
+		text += fmt.Sprintf(", spares among them: %d", x.spares)
+	}
+	if unsure > 0 {
+		text += fmt.Sprintf("; lengthened by up to %s so that they are long enough with 99 %%", b.length(unsure))
+	}
+	switch {
+	case r.Status == Optimal:
+		text += "; no cheaper cutting exists"
+	default:
+		text += fmt.Sprintf("; no cutting costs less than %.2f, this one %.2f", r.Lower, r.Value)
+	}
+	return text
+}
+
+// fromSheets cuts a batch from sheets.
+func (b *buyer) fromSheets(x *batch, sheets []model.GoodsBoard) lot {
+	c := SheetCutting{Kerf: float64(b.goods.Kerf), Trim: float64(b.goods.Trim)}
+	for _, g := range sheets {
+		c.Sheets = append(c.Sheets, Sheet{Name: g.Name, Length: float64(g.Length), Width: float64(g.Width), Price: g.Price})
+	}
+	need, unsure := 0.0, 0.0
+	var out lot
+	for i, bl := range x.blanks {
+		c.Panels = append(c.Panels, Panel{Name: bl.Piece, Length: bl.Length, Width: bl.Width})
+		need += bl.Length * bl.Width
+		unsure = math.Max(unsure, bl.Unsure)
+		if x.to[i] > 0 {
+			out.rips = append(out.rips, Rip{Piece: bl.Piece, From: bl.Width, To: x.to[i], Final: x.final[i]})
+		}
+	}
+	r := c.Cut()
+	if r.Status == Impossible {
+		return lot{}
+	}
+	out.ok, out.cost, out.lower = true, r.Value, r.Lower
+	out.sheets = append(out.sheets, SheetPlan{Use: x.use, Thickness: x.thickness, Cutting: c, Result: r})
+	count := make([]int, len(c.Sheets))
+	area := 0.0
+	for _, l := range r.Layouts {
+		count[l.Sheet]++
+		area += c.Sheets[l.Sheet].Length * c.Sheets[l.Sheet].Width
+	}
+	first := true
+	for i, n := range count {
+		if n == 0 {
+			continue
+		}
+		row := Row{Use: x.use, Name: sheets[i].Name, Count: n, Price: sheets[i].Price, Cost: float64(n) * sheets[i].Price, Unit: "m²", Standing: sheets[i].Standing}
+		if first {
+			first = false
+			row.Need, row.Extra = need/1e6, (area-need)/1e6
+			row.Why = b.why(x, len(c.Panels), unsure, Result{Status: r.Status, Value: r.Value, Lower: r.Lower})
+		}
+		out.rows = append(out.rows, row)
+	}
+	return out
+}

@@ -1,0 +1,94 @@
+package stock
+
+import (
+	"risewright/model"
+)
+
+// Extras are what is bought beside treads, risers and the landing nosing. The
+// zero value asks for nothing more.
+type Extras struct {
+	NewSkirts int  // 0, 1 or 2 sides get a new skirt board
+	Coves     bool // under every nose
+	LightBars bool // under every nose: base strip and diffuser; no cove then
+	WireCover bool // along one side
+	// Spans are boards already in hand or chosen, with their defects set aside:
+	// each is cut before anything is bought for its use, at no cost.
+	Spans []Span
+}
+
+// Span is a usable length between defects, of the width and thickness that its
+// use needs.
+type Span struct {
+	Use    model.GoodsUse
+	Name   string
+	Length model.Length
+}
+
+// Plan is what to buy and how to cut it. It is read-only once returned.
+type Plan struct {
+	Rows   []Row
+	Cuts   []CutPlan   // boards to be crosscut
+	Sheets []SheetPlan // sheets to be ripped and crosscut
+	Rips   []Rip       // the rip list, in the order of building up
+	// Total and Lower are the price of all rows, and what no plan can go below.
+	Total, Lower float64
+	Currency     string
+	// Early says that some piece is not yet known well enough to be cut, so
+	// that lengths carry an allowance. Nothing should then be bought cut to size.
+	Early bool
+	Notes []string
+}
+
+// Row is one line of the buying list.
+type Row struct {
+	Use   model.GoodsUse
+	Name  string // as the yard names it
+	Count int
+	Price float64 // of one
+	Cost  float64
+	// Need is what the flight takes and Extra what is added for waste, spares
+	// and the unknown, both in Unit.
+	Need, Extra float64
+	Unit        string
+	Standing    model.Standing // of the price
+	Why         string         // the arithmetic, in words
+	// Missing says that nothing listed will do: Why says what to ask for.
+	Missing bool
+}
+
+// CutPlan is the blank map of one use: every board with its parts in order.
+type CutPlan struct {
+	Use       model.GoodsUse
+	Width     float64 // of the boards; 0 where it does not matter
+	Thickness float64 // 0 where it does not matter
+	Cutting   Cutting
+	Result    Result
+}
+
+// SheetPlan is the map of one use that is cut from sheets.
+type SheetPlan struct {
+	Use       model.GoodsUse
+	Thickness float64
+	Cutting   SheetCutting
+	Result    SheetResult
+}
+
+// Rip is one line of the rip list: a blank and the widths it is ripped to.
+type Rip struct {
+	Piece string
+	From  float64 // width of the board, mm
+	// To is the width the finished piece needs at its widest; its card says
+	// how the rip runs.
+	To float64
+	// Final says that the piece is released; else To is only the most likely.
+	Final bool
+}
+
+// Blank is the rough size that a piece is cut from, with what was added.
+type Blank struct {
+	Piece         string
+	Length, Width float64 // mm, as asked for
+	// Spare is the usual waste and Unsure what the uncertainty of the survey
+	// calls for, both of the length.
+	Spare, Unsure float64
+}
