@@ -75,16 +75,6 @@ func whyNot(p *pieces.Piece, err error) string {
 	return err.Error()
 }
 
-// Sheets returns how many sheets of upright paper the shape takes, without the
-// page that shows how they go together; 0 when it takes too many.
-func Sheets(s *Shape, width, height float64) int {
-	pages, err := Tiled(s, width, height, Options{})
-	if err != nil {
-		return 0
-	}
-	return len(pages) - 1
-}
-
 // The columns of the index, as parts of its width, and its rows, mm.
 var indexColumns = [...]struct {
 	head string

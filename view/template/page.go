@@ -3,6 +3,8 @@ package template
 import (
 	"math"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"risewright/model"
 	"risewright/solver/rules"
@@ -20,8 +22,8 @@ type Options struct {
 
 // The words that every page with a check bar carries.
 const (
-	measureFirst = "MEASURE BOTH BARS BEFORE YOU CUT. If 100 mm or 4 in is off by more than you can cut to, print again at 100 %, without fitting to the page."
-	measureShort = "MEASURE BOTH BARS BEFORE YOU CUT. If one is off, print again at 100 %, not fitted to the page."
+	measureFirst = "MEASURE BOTH BARS BEFORE YOU CUT. If 100 mm or 4 in is off by more than you can cut to, print again at 100%, without fitting to the page."
+	measureShort = "MEASURE BOTH BARS BEFORE YOU CUT. If one is off, print again at 100%, not fitted to the page."
 	// safety is common practice, no source.
 	safety = "At the saw: guard on, the board clamped, eye and ear protection, a dust mask."
 )
@@ -120,6 +122,16 @@ func printable(s string) string {
 	}, s)
 }
 
+// sentence gives s a capital and a full stop.
+func sentence(s string) string {
+	r, size := utf8.DecodeRuneInString(s)
+	s = string(unicode.ToUpper(r)) + s[size:]
+	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
+}
+
 // said returns the shape with every word that the fonts can draw.
 func (s Shape) said() Shape {
 	s.ID, s.Title, s.Across, s.Held = printable(s.ID), printable(s.Title), printable(s.Across), printable(s.Held)
@@ -155,7 +167,10 @@ func (s *Shape) about(o Options, head string) []para {
 	}
 	out = append(out, para{measureFirst, 4, true})
 	for _, n := range s.Notes {
-		out = append(out, para{n, 3.4, false})
+		if n == "" {
+			continue
+		}
+		out = append(out, para{sentence(n), 3.4, false})
 	}
 	out = append(out, para{safety, 3.4, false})
 	foot := printable(o.Stamp)

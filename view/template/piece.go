@@ -58,7 +58,7 @@ func Piece(p *pieces.Piece, f model.Format, held string) (Shape, error) {
 		// A slope above 0 runs in under the face.
 		slope := math.Atan2(into*facet.Normal[2], math.Hypot(facet.Normal[0], facet.Normal[1]))
 		outline.Labels[j] = strings.Join([]string{partName(p.Kind, facet.Part), card.Length(f, b.Sub(a).Len()), bevelWords(p.Kind, slope)}, " · ")
-		if facet.Part == pieces.Nose {
+		if facet.Part == pieces.Nose && p.Kind != pieces.Riser {
 			noses = append(noses, Line{Use: Nose, Points: []drawing.Point{at(a[0], a[1]), at(b[0], b[1])}})
 		}
 		if facet.Part == pieces.Nose || facet.Part == pieces.BackEdge {

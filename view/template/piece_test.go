@@ -6,7 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"risewright/model"
+	"risewright/solver/buildup"
 	"risewright/solver/pieces"
 	"risewright/solver/skirt"
 	"risewright/view/drawing"
@@ -236,5 +239,43 @@ func TestSkirtMarks(t *testing.T) {
 		if !strings.Contains(s.Across, up) {
 			t.Errorf("%s says %q", s.ID, s.Across)
 		}
+	}
+}
+
+// TestSkirtLiesOnTheBoards takes the template of a skirt of 14 steps back to the
+// stair: every line that is lettered plumb or level lies in the face of the
+// finished board that it names, within 0.1 mm.
+func TestSkirtLiesOnTheBoards(t *testing.T) {
+	job, res, _ := straightFlight(14)
+	ps := pieces.Make(job, res)
+	looked := 0
+	for _, b := range skirt.Make(job, res, &buildup.Result{}, ps, skirt.Spec{Profile: skirt.Profile{Shape: skirt.Bullnose}}) {
+		if b.Treatment == skirt.Kept || b.Lower != skirt.OverFinished {
+			continue
+		}
+		s, err := template.Skirt(&b, model.Format{Units: model.Metric, Step: 0.1}, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := outline(t, &s)
+		for i, label := range o.Labels {
+			for k := range ps {
+				p := &ps[k]
+				if !strings.HasPrefix(label, "PLUMB, "+p.ID) && !strings.HasPrefix(label, "LEVEL, "+p.ID) {
+					continue
+				}
+				at := mgl64.TransformCoordinate(mgl64.Vec3{}, p.Frame) // the show face is z = 0
+				normal := p.Frame.Col(2).Vec3()
+				for _, q := range []drawing.Point{o.Points[i], o.Points[(i+1)%len(o.Points)]} {
+					looked++
+					if d := math.Abs(b.ToStair(mgl64.Vec2{q.X, q.Y}).Sub(at).Dot(normal)); d > 0.1 {
+						t.Errorf("%s: %q ends %.3f mm off the face of %s", s.ID, label, d, p.ID)
+					}
+				}
+			}
+		}
+	}
+	if looked < 100 {
+		t.Errorf("only %d ends were looked at", looked)
 	}
 }

@@ -15,7 +15,7 @@ const (
 	Overlap = 10.0
 
 	sheetMargin = 8.0 // most printers leave 5 mm blank
-	sheetFoot   = 32.0
+	sheetFoot   = 36.0
 	footGap     = 2.0
 	// clear is kept between the shape and the join lines round all sheets, so
 	// that an edge never falls on them.
@@ -119,22 +119,12 @@ func (g *grid) cross(row, col int) int { return row*(g.cols+1) + col + 1 }
 // then the sheets row by row from the top left. Sheets that would be blank are
 // left out.
 func Tiled(shape *Shape, width, height float64, o Options) ([]drawing.Page, error) {
-	box, err := shape.check()
+	g, err := tiling(shape, width, height)
 	if err != nil {
 		return nil, err
 	}
-	if !(math.Min(width, height) >= leastPaper && math.Max(width, height) <= largest) {
-		return nil, fmt.Errorf("template: paper of %g by %g mm; each side must be at least %g mm", width, height, leastPaper)
-	}
 	s := shape.said()
-	g := newGrid(&s, box, width, height)
-	if turned := newGrid(&s, box, height, width); turned.printed != nil && (g.printed == nil || turned.count() < g.count()) {
-		g = turned
-	}
-	if n := g.count(); g.printed == nil || n > mostSheets {
-		return nil, fmt.Errorf("template: %s would take more than %d sheets of %g by %g mm; make it whole, for a plotter", s.ID, mostSheets, width, height)
-	}
-	pages := []drawing.Page{g.assembly(&s, box, o)}
+	pages := []drawing.Page{g.assembly(&s, o)}
 	for row := range g.rows {
 		for col := range g.cols {
 			if g.has(row, col) {
@@ -143,6 +133,36 @@ func Tiled(shape *Shape, width, height float64, o Options) ([]drawing.Page, erro
 		}
 	}
 	return pages, nil
+}
+
+// Sheets returns how many sheets of the given upright paper, mm, the shape
+// takes, without the page that shows how they go together; 0 when [Tiled] would
+// refuse.
+func Sheets(s *Shape, width, height float64) int {
+	g, err := tiling(s, width, height)
+	if err != nil {
+		return 0
+	}
+	return g.count()
+}
+
+// tiling chooses which way the paper lies, and cuts the shape up.
+func tiling(s *Shape, width, height float64) (grid, error) {
+	box, err := s.check()
+	if err != nil {
+		return grid{}, err
+	}
+	if !(math.Min(width, height) >= leastPaper && math.Max(width, height) <= largest) {
+		return grid{}, fmt.Errorf("template: paper of %g by %g mm; each side must be at least %g mm", width, height, leastPaper)
+	}
+	g := newGrid(s, box, width, height)
+	if turned := newGrid(s, box, height, width); turned.printed != nil && (g.printed == nil || turned.count() < g.count()) {
+		g = turned
+	}
+	if n := g.count(); g.printed == nil || n > mostSheets {
+		return grid{}, fmt.Errorf("template: %s would take more than %d sheets of %g by %g mm; make it whole, for a plotter", s.ID, mostSheets, width, height)
+	}
+	return g, nil
 }
 
 // leastPaper is the least side of paper on which the bars and words fit, mm.
@@ -267,42 +287,40 @@ func (g *grid) joins(p *placer, row, col int) {
 }
 
 // assembly draws the page that shows how the sheets go together.
-func (g *grid) assembly(s *Shape, box rect, o Options) drawing.Page {
+func (g *grid) assembly(s *Shape, o Options) drawing.Page {
 	p := drawing.Page{Name: s.ID + " sheets", Width: g.paper.X, Height: g.paper.Y}
 	wide := p.Width - 2*sheetMargin
 	how := []string{
-		"1. Print at 100 % on one side. On every sheet measure both bars, and the crosses: " + strings.ToLower(g.spans()[:1]) + g.spans()[1:],
+		"1. Print at 100% on one side. On every sheet measure both bars, and the crosses: " + strings.ToLower(g.spans()[:1]) + g.spans()[1:],
 		"2. Start with the sheet at the top left. Cut each other sheet off along its join lines at the left and at the top, through the middle of the crosses.",
 		"3. Lay it over its neighbours, cross on cross: the same number is the same place. Hold it to the light or a window, then tape it.",
 		"4. Check the whole: the figures along the edges, and the diagonals of the crosses. Then glue it to thin board and cut that to the unbroken line.",
 	}
 	paras := s.about(o, fmt.Sprintf("%s · template at full size on %d sheets", s.ID, g.count()))
-	head := append([]para{paras[0]}, para{s.Title, 4, false})
-	rest := paras[1:]
-	for _, h := range how {
-		rest = append(rest, para{h, 3.4, false})
+	first := 1
+	if s.Held != "" {
+		first = 2
 	}
-	// The steps come before the notes.
-	n := len(rest) - len(how)
-	rest = append(append(append([]para(nil), rest[:held(s)+1]...), rest[n:]...), rest[held(s)+1:n]...)
+	// The hold and the caution stand beside the bars; what to do comes before
+	// the notes.
+	beside := paras[1 : first+1]
+	var below []para
+	for _, h := range how {
+		below = append(below, para{h, 3.4, false})
+	}
+	below = append(below, paras[first+1:]...)
 
-	y := column(&p.List, sheetMargin, p.Height-sheetMargin, wide, 24, head) - 2
-	words := math.Min(tallOf(rest, wide-barsWide-betweenCols, 1), p.Height*0.5)
-	foot := math.Max(words, barsTall)
-	bars(&p.List, sheetMargin, sheetMargin+foot-barsTall)
+	y := column(&p.List, sheetMargin, p.Height-sheetMargin, wide, 24, []para{paras[0], {s.Title, 4, false}}) - 2
 	x := sheetMargin + barsWide + betweenCols
-	column(&p.List, x, sheetMargin+foot, p.Width-sheetMargin-x, foot, rest)
-	// Numbers stand right of and above the outermost corners.
+	narrow := p.Width - sheetMargin - x
+	barRow := math.Max(barsTall, tallOf(beside, narrow, 1))
+	words := math.Min(tallOf(below, wide, 1), p.Height*0.4)
+	foot := words + barRow + 4
+	bars(&p.List, sheetMargin, sheetMargin+foot-barsTall)
+	column(&p.List, x, sheetMargin+foot, narrow, barRow, beside)
+	column(&p.List, sheetMargin, sheetMargin+words, wide, words, below)
 	g.sketch(&p.List, s, rect{drawing.Point{X: sheetMargin, Y: sheetMargin + foot + 5}, drawing.Point{X: p.Width - sheetMargin - 5, Y: y - 3}})
 	return p
-}
-
-// held is the number of paragraphs that a hold takes.
-func held(s *Shape) int {
-	if s.Held != "" {
-		return 1
-	}
-	return 0
 }
 
 // sketch draws the sheets and the shape over them, small, in a box.
