@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"risewright/model"
-	"risewright/solver/pieces"
 )
 
 // Cut is how a board was sawn from the log.
@@ -26,6 +25,13 @@ type Choice struct {
 	// Laid is the moisture of the boards when they are fixed, in percent, by a
 	// meter; 0 means not measured, and then the middle of the seasons is taken.
 	Laid float64
+}
+
+// Board is a tread or a landing nosing as far as it moves.
+type Board struct {
+	Piece   string
+	Depth   float64 // nose to back edge, mm; the greater of both ends
+	Landing bool    // the landing nosing, whose back edge meets the floor in the open
 }
 
 // Movement is how the treads of a flight move.
@@ -62,8 +68,8 @@ type Tread struct {
 // a quarter of a thin riser. Common practice, no source.
 const leastCover = 2.0
 
-// Treads returns the movement of every tread and of the landing nosing.
-func Treads(job model.Job, ps []pieces.Piece, c Choice) Movement {
+// Treads returns the movement of every board.
+func Treads(job model.Job, boards []Board, c Choice) Movement {
 	m := Movement{
 		Winter: Moisture(c.Winter.Humidity, c.Winter.Temperature),
 		Summer: Moisture(c.Summer.Humidity, c.Summer.Temperature),
@@ -82,26 +88,19 @@ func Treads(job model.Job, ps []pieces.Piece, c Choice) Movement {
 	if !under {
 		m.Fixing = "fix the front; the back butts against the riser and cannot be hidden, so a winter line there is to be accepted"
 	}
-	for i := range ps {
-		p := &ps[i]
-		if p.Kind == pieces.Riser || p.Impossible != "" {
-			continue
-		}
-		depth := math.Max(p.Figures.LeftDepth.Value, p.Figures.RightDepth.Value)
-		if len(p.Face) != 4 {
-			depth = extent(p)
-		}
+	for _, p := range boards {
+		depth := p.Depth
 		dry, damp := change(depth, m.Winter), change(depth, m.Summer)
-		t := Tread{Piece: p.ID, Depth: depth, Swing: math.Abs(damp - dry), Dry: math.Max(0, -math.Min(dry, damp)), Damp: math.Max(0, math.Max(dry, damp))}
+		t := Tread{Piece: p.Piece, Depth: depth, Swing: math.Abs(damp - dry), Dry: math.Max(0, -math.Min(dry, damp)), Damp: math.Max(0, math.Max(dry, damp))}
 		t.Gap, t.Room = t.Dry, t.Damp
 		switch {
-		case p.Kind == pieces.LandingNosing:
+		case p.Landing:
 			t.Seen = true // the floor's edge meets it in the open
 		case under:
 			t.Cover = math.Max(0, float64(job.Overlay.Riser)-t.Dry)
 			t.Seen = t.Cover == 0
 			if t.Cover < leastCover {
-				m.Notes = append(m.Notes, fmt.Sprintf("%s keeps only %.1f mm under the riser in winter", p.ID, t.Cover))
+				m.Notes = append(m.Notes, fmt.Sprintf("%s keeps only %.1f mm under the riser in winter", p.Piece, t.Cover))
 			}
 		default:
 			t.Seen = true
@@ -131,13 +130,4 @@ func (m *Movement) changer(c Choice) func(depth, to float64) float64 {
 	}
 	m.Coefficient = coefficient
 	return func(depth, to float64) float64 { return Change(depth, coefficient, m.Laid, to) }
-}
-
-// extent returns how deep a board of any outline is, square to its back edge.
-func extent(p *pieces.Piece) float64 {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, v := range p.Face {
-		lo, hi = math.Min(lo, v[1]), math.Max(hi, v[1])
-	}
-	return math.Max(0, hi-lo)
 }

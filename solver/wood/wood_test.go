@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"risewright/model"
-	"risewright/solver/pieces"
 	"risewright/solver/wood"
 )
 
@@ -74,12 +73,7 @@ func TestPublishedExamples(t *testing.T) {
 	}
 }
 
-func tread(id string, depth float64) pieces.Piece {
-	p := pieces.Piece{ID: id, Kind: pieces.Tread, Thickness: 20}
-	p.Face = append(p.Face, [2]float64{}, [2]float64{900, 0}, [2]float64{900, depth}, [2]float64{0, depth})
-	p.Figures.LeftDepth.Value, p.Figures.RightDepth.Value = depth, depth
-	return p
-}
+func tread(id string, depth float64) wood.Board { return wood.Board{Piece: id, Depth: depth} }
 
 func choice() wood.Choice {
 	return wood.Choice{
@@ -92,7 +86,7 @@ func choice() wood.Choice {
 // half of it each way from the middle.
 func TestTreadMovement(t *testing.T) {
 	job := model.Job{Overlay: model.Overlay{Riser: 12, Back: model.BackUnderRiser}}
-	ps := []pieces.Piece{tread("T07", 285), {ID: "R08", Kind: pieces.Riser}}
+	ps := []wood.Board{tread("T07", 285)}
 	m := wood.Treads(job, ps, choice())
 	if len(m.Treads) != 1 || m.Standing != model.Seen || len(m.Notes) != 1 {
 		t.Fatalf("%+v", m)
@@ -121,10 +115,14 @@ func TestTreadMovement(t *testing.T) {
 	if m = wood.Treads(job, ps, c); !m.Treads[0].Seen || m.Treads[0].Gap != x.Swing {
 		t.Errorf("against the riser: %+v", m.Treads[0])
 	}
+	// The landing nosing's back edge meets the floor in the open.
+	if l := wood.Treads(job, []wood.Board{{Piece: "L14", Depth: 90, Landing: true}}, c).Treads[0]; !l.Seen || l.Gap <= 0 || l.Cover != 0 {
+		t.Errorf("landing nosing: %+v", l)
+	}
 	// Quarter-sawn moves in the proportion of the coefficients; so does depth.
 	c.Cut = wood.QuarterSawn
 	near(t, "quartered", wood.Treads(job, ps, c).Treads[0].Gap/swing, 0.00158/0.00369, 1e-4)
-	near(t, "twice as deep", wood.Treads(job, []pieces.Piece{tread("T01", 570)}, c).Treads[0].Gap, 2*wood.Treads(job, ps, c).Treads[0].Gap, 1e-9)
+	near(t, "twice as deep", wood.Treads(job, []wood.Board{tread("T01", 570)}, c).Treads[0].Gap, 2*wood.Treads(job, ps, c).Treads[0].Gap, 1e-9)
 }
 
 // Beyond 6 to 14 % shrinkage is used where it is listed, and said.
@@ -132,12 +130,12 @@ func TestBeyondTheCoefficients(t *testing.T) {
 	job := model.Job{Overlay: model.Overlay{Riser: 12, Back: model.BackUnderRiser}}
 	c := choice()
 	c.Winter.Humidity, c.Laid = 0.10, 8
-	m := wood.Treads(job, []pieces.Piece{tread("T01", 285)}, c)
+	m := wood.Treads(job, []wood.Board{tread("T01", 285)}, c)
 	if len(m.Notes) != 1 || m.Coefficient == 0 {
 		t.Errorf("no shrinkage is listed: %+v", m)
 	}
 	c.Species.ShrinkTangential, c.Species.ShrinkStanding = 8.6, model.Memory
-	m = wood.Treads(job, []pieces.Piece{tread("T01", 285)}, c)
+	m = wood.Treads(job, []wood.Board{tread("T01", 285)}, c)
 	if len(m.Notes) != 1 || m.Coefficient != 0 || m.Standing != model.Memory {
 		t.Errorf("shrinkage is listed: %+v", m)
 	}
