@@ -3,6 +3,7 @@ package template
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -21,6 +22,9 @@ const (
 	// leastBevel is the least bevel that is drawn and named: half of the tenth
 	// of a degree that is printed.
 	leastBevel = 0.05 * math.Pi / 180
+	// leastTurn is how far an outline must turn at a corner for its angle to be
+	// lettered: less is the facet of a curve, or no corner to anybody's eye.
+	leastTurn = 15 * math.Pi / 180
 )
 
 // Piece returns a board's show face at full size as one sees it looking at it:
@@ -48,6 +52,8 @@ func Piece(p *pieces.Piece, f model.Format, held string) (Shape, error) {
 
 	outline := Line{Use: Cut, Closed: true, Points: make([]drawing.Point, n), Labels: make([]string, n)}
 	var under, noses []Line
+	var longest [2]float64 // of the nose's and the back's sides
+	var middle [2]Register
 	for j := range n {
 		a, b := p.Face[j], p.Face[(j+1)%n]
 		outline.Points[j] = at(a[0], a[1])
@@ -61,8 +67,11 @@ func Piece(p *pieces.Piece, f model.Format, held string) (Shape, error) {
 		if facet.Part == pieces.Nose && p.Kind != pieces.Riser {
 			noses = append(noses, Line{Use: Nose, Points: []drawing.Point{at(a[0], a[1]), at(b[0], b[1])}})
 		}
-		if facet.Part == pieces.Nose || facet.Part == pieces.BackEdge {
-			s.Registers = append(s.Registers, Register{At: at((a[0]+b[0])/2, (a[1]+b[1])/2), Name: "middle"})
+		// A nose that runs round a corner has many short sides; its longest one
+		// has the register.
+		if i := slices.Index([]pieces.Part{pieces.Nose, pieces.BackEdge}, facet.Part); i >= 0 && b.Sub(a).Len() > longest[i] {
+			longest[i] = b.Sub(a).Len()
+			middle[i] = Register{At: at((a[0]+b[0])/2, (a[1]+b[1])/2), Name: "middle"}
 		}
 		if math.Abs(slope) >= leastBevel {
 			l := Line{Use: Under}
@@ -74,9 +83,17 @@ func Piece(p *pieces.Piece, f model.Format, held string) (Shape, error) {
 			under = append(under, l)
 		}
 	}
+	for i := range middle {
+		if longest[i] > 0 {
+			s.Registers = append(s.Registers, middle[i])
+		}
+	}
 	s.Lines = append(append(append(s.Lines, under...), noses...), outline)
 	for j := range n {
-		s.Tags = append(s.Tags, cornerTag(outline.Points[(j+n-1)%n], outline.Points[j], outline.Points[(j+1)%n], into < 0))
+		tag, angle := cornerTag(outline.Points[(j+n-1)%n], outline.Points[j], outline.Points[(j+1)%n], into < 0)
+		if math.Abs(angle-math.Pi) >= leastTurn {
+			s.Tags = append(s.Tags, tag)
+		}
 	}
 	if len(under) > 0 {
 		s.Notes = append(s.Notes, "Dashed: the edge of the "+underName(p.Kind)+". Saw to the unbroken line with the head leaning so that the "+underName(p.Kind)+" comes out shorter.")
@@ -140,8 +157,8 @@ func bevelWords(k pieces.Kind, slope float64) string {
 	return fmt.Sprintf("saw bevel %s, %s %s", model.FormatDegrees(model.Angle(math.Abs(slope)), 1), underName(k), words)
 }
 
-// cornerTag letters the angle inside a corner of an outline.
-func cornerTag(before, at, after drawing.Point, anticlockwise bool) Tag {
+// cornerTag letters the angle inside a corner of an outline, and returns it.
+func cornerTag(before, at, after drawing.Point, anticlockwise bool) (Tag, float64) {
 	in, out := before.Sub(at), after.Sub(at)
 	angle := math.Atan2(in.Y, in.X) - math.Atan2(out.Y, out.X)
 	if !anticlockwise {
@@ -154,5 +171,5 @@ func cornerTag(before, at, after drawing.Point, anticlockwise bool) Tag {
 		half = -half
 	}
 	sin, cos := math.Sincos(math.Atan2(out.Y, out.X) + half)
-	return Tag{At: at, Dir: drawing.Point{X: cos, Y: sin}, Text: model.FormatDegrees(model.Angle(angle), 1)}
+	return Tag{At: at, Dir: drawing.Point{X: cos, Y: sin}, Text: model.FormatDegrees(model.Angle(angle), 1)}, angle
 }

@@ -158,30 +158,7 @@ func TestDashedIsTheUnderside(t *testing.T) {
 // TestAngleOfACornerThatPointsInwards: the corners of an L are five right
 // angles and one of 270°, whichever way round it runs.
 func TestAngleOfACornerThatPointsInwards(t *testing.T) {
-	p := board(t, "T02")
-	// A solid of the L, for the sake of its sides.
-	q := *p
-	q.Face = nil
-	q.Solid = pieces.Solid{}
-	xy := [][2]float64{{0, 0}, {300, 0}, {300, 200}, {100, 200}, {100, 90}, {0, 90}}
-	for _, c := range xy {
-		q.Face = append(q.Face, [2]float64{c[0], c[1]})
-	}
-	n := len(xy)
-	for k := range 2 {
-		for _, c := range xy {
-			q.Solid.Verts = append(q.Solid.Verts, [3]float64{c[0], c[1], 20 * float64(k)})
-		}
-	}
-	for j := range n {
-		k := (j + 1) % n
-		d := q.Face[k].Sub(q.Face[j]).Normalize()
-		q.Solid.Faces = append(q.Solid.Faces, pieces.Facet{Normal: [3]float64{d[1], -d[0], 0}, Loop: []int{j, k, n + k, n + j}, Part: pieces.LeftEnd})
-	}
-	s, err := template.Piece(&q, model.Format{Units: model.Metric, Step: 0.1}, "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := prism(t, [][2]float64{{0, 0}, {300, 0}, {300, 200}, {100, 200}, {100, 90}, {0, 90}}, func(int) pieces.Part { return pieces.LeftEnd })
 	for i, tag := range s.Tags {
 		want := "90.0°"
 		if i == 4 {
@@ -277,5 +254,63 @@ func TestSkirtLiesOnTheBoards(t *testing.T) {
 	}
 	if looked < 100 {
 		t.Errorf("only %d ends were looked at", looked)
+	}
+}
+
+// prism returns the template of a tread with the given face and square sides.
+func prism(t *testing.T, xy [][2]float64, part func(j int) pieces.Part) template.Shape {
+	t.Helper()
+	q := *board(t, "T02")
+	q.Face, q.Solid = nil, pieces.Solid{}
+	n := len(xy)
+	for k := range 2 {
+		for _, c := range xy {
+			if k == 0 {
+				q.Face = append(q.Face, mgl64.Vec2(c))
+			}
+			q.Solid.Verts = append(q.Solid.Verts, mgl64.Vec3{c[0], c[1], 20 * float64(k)})
+		}
+	}
+	for j := range n {
+		k := (j + 1) % n
+		d := q.Face[k].Sub(q.Face[j]).Normalize()
+		q.Solid.Faces = append(q.Solid.Faces, pieces.Facet{Normal: mgl64.Vec3{d[1], -d[0], 0}, Loop: []int{j, k, n + k, n + j}, Part: part(j)})
+	}
+	s, err := template.Piece(&q, model.Format{Units: model.Metric, Step: 0.1}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// TestRoundEnd: the facets of a nose that runs round a corner are no corners to
+// letter, and get one register between them.
+func TestRoundEnd(t *testing.T) {
+	xy := [][2]float64{{0, 0}, {900, 0}}
+	const facets = 16
+	for k := range facets + 1 {
+		sin, cos := math.Sincos(math.Pi / 2 * float64(k) / facets)
+		xy = append(xy, [2]float64{700 + 200*cos, 90 + 200*sin})
+	}
+	xy = append(xy, [2]float64{0, 290})
+	s := prism(t, xy, func(j int) pieces.Part {
+		switch {
+		case j == 0:
+			return pieces.BackEdge
+		case j == len(xy)-1:
+			return pieces.LeftEnd
+		}
+		return pieces.Nose
+	})
+	if len(s.Tags) != 3 || len(s.Registers) != 2 {
+		t.Errorf("%d angles and %d registers, want those of three corners, nose and back", len(s.Tags), len(s.Registers))
+	}
+	pages, err := template.Tiled(&s, 210, 297, options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := lay(t, pages[1:])
+	if want, _ := cutLines(&s); len(got.points) < len(want) {
+		t.Errorf("%d points on the sheets, want at least %d", len(got.points), len(want))
 	}
 }
