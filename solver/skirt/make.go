@@ -41,7 +41,8 @@ const (
 	usualUndercut = 4 * math.Pi / 180 // between 3 and 5 degrees
 )
 
-func (s Spec) filled() Spec {
+// Filled returns the spec with the usual sizes where it has none.
+func (s Spec) Filled() Spec {
 	set := func(v *float64, usual float64) {
 		if !(*v > 0) {
 			*v = usual
@@ -64,7 +65,7 @@ func (s Spec) filled() Spec {
 // or last; on a wall the new boards; on an open side none. The pieces are those
 // of package pieces for the job and survey; bu is the same job's build-up.
 func Make(job model.Job, res *survey.Result, bu *buildup.Result, ps []pieces.Piece, spec Spec) []Board {
-	spec = spec.filled()
+	spec = spec.Filled()
 	var out []Board
 	if res == nil || len(res.Steps) < 2 || len(ps) != 2*len(res.Steps) || len(job.Flight.Steps) != len(res.Steps) {
 		return nil
@@ -114,7 +115,7 @@ func KindOf(job *model.Job, side pieces.Side) model.SideKind {
 // side. A new board in the place of an old skirt stands where that stood, but
 // for the difference of their thicknesses.
 func Stand(kind model.SideKind, t Treatment, spec Spec, side pieces.Side) float64 {
-	spec = spec.filled()
+	spec = spec.Filled()
 	switch {
 	case t == False:
 		return spec.FalseThickness
