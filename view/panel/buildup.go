@@ -87,9 +87,13 @@ func reveal(s *container.Scroll, o fyne.CanvasObject) {
 	}
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
 	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(s.Content)
-	y, h, room := at.Y-top.Y, o.Size().Height, s.Size().Height
-	if room > 0 && (y < s.Offset.Y || y+h > s.Offset.Y+room) {
-		s.ScrollToOffset(fyne.NewPos(0, max(0, y-room/3)))
+	y, h, room := at.Y-top.Y, max(o.Size().Height, o.MinSize().Height), s.Size().Height
+	switch {
+	case room <= 0:
+	case y < s.Offset.Y:
+		s.ScrollToOffset(fyne.NewPos(0, max(0, y)))
+	case y+h > s.Offset.Y+room:
+		s.ScrollToOffset(fyne.NewPos(0, max(0, min(y, y+h-room))))
 	}
 }
 

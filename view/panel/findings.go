@@ -34,24 +34,7 @@ func severityWords(s model.Severity) (mark, word string, role fyne.ThemeColorNam
 	return "●", "note", base.ColorNamePlaceHolder
 }
 
-// standingWords says how far a published value can be trusted.
-func standingWords(s model.Standing) string {
-	switch s {
-	case model.Seen:
-		return "limit read in the publication"
-	case model.Transcription:
-		return "limit read in a transcription of the text"
-	case model.Secondary:
-		return "limit read in a page that restates it"
-	case model.Memory:
-		return "limit from memory, not seen: check it"
-	case model.Yours:
-		return "limit set by you"
-	}
-	return ""
-}
-
-// standingShort is the same in two words, for the list.
+// standingShort says how far the limit behind a finding can be trusted.
 func standingShort(s model.Standing) string {
 	switch s {
 	case model.Seen:
@@ -68,12 +51,13 @@ func standingShort(s model.Standing) string {
 
 // Findings is the list of what the user should know, worst first.
 type Findings struct {
-	desk  *Desk
-	head  *label
-	rows  []*findingRow
-	box   *fyne.Container
-	more  *label
-	whole fyne.CanvasObject
+	desk   *Desk
+	head   *label
+	rows   []*findingRow
+	box    *fyne.Container
+	more   *label
+	scroll *container.Scroll
+	whole  fyne.CanvasObject
 }
 
 // NewFindings returns the list. Each finding takes the user to its place by a
@@ -81,7 +65,8 @@ type Findings struct {
 func NewFindings(d *Desk) *Findings {
 	f := &Findings{desk: d, head: newLabel("").bold(), box: container.NewVBox(), more: newLabel("").soft()}
 	foot := newLabel(rules.Deference).small()
-	f.whole = container.NewBorder(padded(f.head), padded(foot), nil, nil, container.NewVScroll(f.box))
+	f.scroll = container.NewVScroll(f.box)
+	f.whole = container.NewBorder(padded(f.head), padded(foot), nil, nil, f.scroll)
 	d.Watch(func(c Change) {
 		if c&Answered != 0 {
 			f.tell()
@@ -208,11 +193,8 @@ func (r *findingRow) show(f model.Finding) {
 			parts = append(parts, p)
 		}
 	}
-	if f.Section != "" {
+	if f.Section != "" && !strings.Contains(f.Detail, f.Section) {
 		parts = append(parts, "Section: "+f.Section+".")
-	}
-	if s := standingWords(f.Standing); s != "" {
-		parts = append(parts, upper(s)+".")
 	}
 	setPara(r.more, strings.Join(parts, " "))
 	r.unfold()
@@ -284,6 +266,7 @@ func (r *findingRow) FocusGained() {
 	r.focused, r.open = true, true
 	r.unfold()
 	r.Refresh()
+	reveal(r.list.scroll, r)
 }
 
 // FocusLost implements fyne.Focusable.

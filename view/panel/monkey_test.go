@@ -1,0 +1,152 @@
+package panel_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"risewright/model"
+	"risewright/view/canvas"
+	"risewright/view/drawing"
+	"risewright/view/panel"
+)
+
+// Whatever keys and buttons are pressed in whatever order, nothing panics, the
+// job can always be saved, and undoing everything gives the first job back.
+func TestHammeredByAMonkey(t *testing.T) {
+	const seed = 7
+	ops := 250
+	if os.Getenv("RISEWRIGHT_FULL") != "" {
+		ops = 2000
+	}
+	t.Logf("seed %d, %d acts; RISEWRIGHT_FULL=1 go test -tags ci -run Monkey ./view/panel", seed, ops)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	r := newRig(t, demoJob(t, "tapering"))
+	start, err := model.Encode(r.s.Job())
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := []string{"", "900", "36 5/16", "89.5", "91°", "x", "-3", "0", "1e9", "2 mm/m", "3' 0 5/16\"", "½", "  ", "1:48", "999999 m"}
+	keys := []fyne.KeyName{fyne.KeyReturn, fyne.KeyUp, fyne.KeyDown, fyne.KeyEscape, fyne.KeyHome, fyne.KeyEnd, fyne.KeyLeft, fyne.KeyRight, fyne.KeyF, fyne.KeySpace}
+	drawings := []*canvas.Canvas{r.b.Plan, r.b.Section}
+	last := "nothing"
+	act := func(what string) { last = what }
+	defer func() {
+		if p := recover(); p != nil {
+			t.Errorf("after %s: %v", last, p)
+			panic(p)
+		}
+	}()
+	for range ops {
+		c := drawings[rng.IntN(2)]
+		switch rng.IntN(12) {
+		case 0:
+			n := rng.IntN(r.d.Steps()+3) - 1
+			act(fmt.Sprintf("choosing step %d", n))
+			r.d.Choose(n)
+		case 1, 2:
+			kinds := append(model.StepKinds(), model.FlightKinds()...)
+			k := kinds[rng.IntN(len(kinds))]
+			act("going to " + string(k))
+			p := model.Place{Step: 1 + rng.IntN(r.d.Steps()), Kind: k}
+			if k.WholeFlight() {
+				p.Step = 0
+			}
+			r.d.GoTo(p)
+		case 3, 4:
+			if _, ok := r.w.Canvas().Focused().(*panel.Entry); ok {
+				text := texts[rng.IntN(len(texts))]
+				act("typing " + text)
+				r.typed(text)
+			}
+		case 5:
+			if r.w.Canvas().Focused() != nil {
+				k := keys[rng.IntN(len(keys))]
+				act(fmt.Sprintf("key %s at %T", k, r.w.Canvas().Focused()))
+				r.key(k)
+			}
+		case 6:
+			act("a drag in the " + c.Name)
+			hs := r.handles(c)
+			at := drawing.Point{X: rng.Float64() * 300, Y: rng.Float64() * 150}
+			if len(hs) > 0 && rng.IntN(3) > 0 {
+				at = c.View().Pixel(hs[rng.IntN(len(hs))].At)
+			}
+			press(c, at)
+			for range 3 {
+				at = at.Add(drawing.Point{X: rng.Float64()*60 - 30, Y: rng.Float64()*60 - 30})
+				pull(c, at)
+				r.frame()
+			}
+			if rng.IntN(4) == 0 {
+				c.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+			}
+			release(c, at)
+			if rng.IntN(2) == 0 {
+				r.d.SetAsideAndMove()
+			}
+		case 7:
+			act("undo and redo")
+			if rng.IntN(2) == 0 {
+				r.s.Undo()
+			} else {
+				r.s.Redo()
+			}
+			r.d.Answered()
+		case 8:
+			i := rng.IntN(4)
+			act(fmt.Sprintf("tab %d", i))
+			r.b.ShowTab(i)
+			r.run()
+		case 9:
+			if n := r.d.Steps(); n > 3 && rng.IntN(2) == 0 {
+				act("removing a step")
+				_ = r.d.Do(model.RemoveStep{Step: r.s.Job().Flight.Steps[rng.IntN(n)].ID})
+			} else if n < 20 {
+				act("inserting a step")
+				if e, err := panel.InsertedStep(r.s.Job(), rng.IntN(n), rng.IntN(2)); err == nil {
+					_ = r.d.Do(e)
+				}
+			}
+		case 10:
+			act("a finding")
+			if fs := r.s.Answer().Findings; len(fs) > 0 {
+				r.d.GoTo(fs[rng.IntN(len(fs))].Where)
+			}
+		case 11:
+			act("setting aside")
+			r.b.Readings.Aside()
+			e := model.DetailsOf(r.s.Job())
+			e.Units = []model.Units{model.Imperial, model.Metric}[rng.IntN(2)]
+			_ = r.d.Do(e)
+		}
+		r.frame()
+		if n := r.d.Step(); n < 0 || n > r.d.Steps() {
+			t.Fatalf("after %s step %d of %d is chosen", last, n, r.d.Steps())
+		}
+		if r.d.Answer() == nil {
+			t.Fatalf("after %s there is no answer to show", last)
+		}
+	}
+	data, err := model.Encode(r.s.Job())
+	if err != nil {
+		t.Fatalf("the job cannot be saved: %v", err)
+	}
+	if _, err := model.Decode(data); err != nil {
+		t.Errorf("the job cannot be opened again: %v", err)
+	}
+	undone := 0
+	for r.s.Undo() {
+		undone++
+	}
+	r.d.Answered()
+	if undone == 0 {
+		t.Error("the monkey has changed nothing")
+	}
+	if back, _ := model.Encode(r.s.Job()); string(back) != string(start) {
+		t.Error("undoing everything does not give the first job back")
+	}
+}
