@@ -1,5 +1,6 @@
-// Package pieces makes every board of the overlay as a solid: treads, risers
-// and the landing nosing, each with its figures and how sure they are. Cards,
+// Package pieces makes every board of the overlay as a solid: treads, risers,
+// landing nosings and floors, return nosings, each with its figures and how
+// sure they are, and lists the balusters of open sides. Cards,
 // drawings, templates and the 3D picture all read the same solid.
 //
 // It refuses to judge the stair (package rules does) and knows no saw (package
@@ -41,7 +42,8 @@
 //
 //  1. No point of a board passes the side it meets, nor comes closer than the
 //     fit to it at the face.
-//  2. A bevel is never below 0, and 0 at an open side.
+//  2. A bevel is never below 0, and 0 at an open side but for the mitre of a
+//     riser with an outer skirt.
 //  3. Moving or turning the flight in plan moves the boards and changes nothing
 //     else; mirroring it mirrors them.
 //  4. Make depends on the units of the job in nothing.

@@ -31,11 +31,14 @@ const (
 )
 
 // Make returns the boards of the flight in the order of building up: riser 1,
-// tread 1, riser 2 and so on to the landing nosing. The steps of s are those of
-// job.
+// tread 1, riser 2 and so on to the landing nosing, so that those of the step
+// at index i lie at 2i and 2i+1; on a landing between flights the second is its
+// nosing. After them come the floors of landings and the return nosings, from
+// the bottom up. The steps of s are those of job.
 func Make(job model.Job, s *survey.Result) []Piece {
 	n := min(len(job.Flight.Steps), len(s.Steps))
 	out := make([]Piece, 2*n)
+	var more []Piece
 	steps := make([]site, n)
 	for i := range steps {
 		steps[i] = siteOf(&job, s, i)
@@ -45,9 +48,18 @@ func Make(job model.Job, s *survey.Result) []Piece {
 		b.reset(&job, s, steps, i)
 		b.riser(&out[2*i])
 		b.reset(&job, s, steps, i)
+		if job.Flight.Steps[i].Landing && i < n-1 {
+			b.landingNosing(&out[2*i+1])
+			b.reset(&job, s, steps, i)
+			more = append(more, Piece{})
+			b.floor(&more[len(more)-1])
+			continue
+		}
 		b.tread(&out[2*i+1])
+		b.rounds(&out[2*i+1])
+		more = b.returns(&out[2*i+1], more)
 	}
-	return out
+	return append(out, more...)
 }
 
 // Label returns the letter and number pencilled on a board.
@@ -58,6 +70,10 @@ func Label(k Kind, step int) string {
 		letter = 'R'
 	case LandingNosing:
 		letter = 'L'
+	case ReturnNosing:
+		letter = 'N'
+	case LandingFloor:
+		letter = 'F'
 	}
 	var b [12]byte
 	text := append(b[:0], letter)
@@ -152,7 +168,11 @@ func (f *Figures) list() [6]Value {
 
 // figureNames returns what the six figures are called on a board of kind k.
 func figureNames(k Kind) [6]string {
-	if k == Riser {
+	switch k {
+	case ReturnNosing:
+		return [6]string{"inner edge", "outer edge", "left end", "right end",
+			"diagonal, inner left to outer right", "diagonal, inner right to outer left"}
+	case Riser:
 		return [6]string{"bottom width", "top width", "left height", "right height",
 			"diagonal, bottom left to top right", "diagonal, bottom right to top left"}
 	}

@@ -22,6 +22,9 @@ type outline struct {
 	into     mgl64.Vec3 // from the face into the board, unit
 	corners  [model.MaxCorners]mgl64.Vec2
 	vertices [model.MaxCorners]mgl64.Vec2 // corners of the show face
+	// ends are two places that each line of a tread moves with: corners of the
+	// opening. A riser's lines have none.
+	ends [model.MaxCorners][2]mgl64.Vec2
 }
 
 // line bounds the board at depth t below the face: normal·q + slope·t <= d.

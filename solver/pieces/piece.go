@@ -14,6 +14,8 @@ const (
 	Tread         Kind = "tread"
 	Riser         Kind = "riser"
 	LandingNosing Kind = "landing nosing"
+	ReturnNosing  Kind = "return nosing" // along the end of a tread at an open side
+	LandingFloor  Kind = "landing floor" // behind the nosing of a landing between flights
 )
 
 // Piece is one finished board. It is read-only once returned.
@@ -32,7 +34,9 @@ const (
 type Piece struct {
 	// ID is what is pencilled on the board: T07 is the tread of step 7, R07 the
 	// riser below it, L14 the landing nosing of a flight of 14 risers, whose
-	// riser is R14. From 100 steps on the number has three digits.
+	// riser is R14; L07 the nosing of a landing between flights and F07 the floor
+	// behind it; N07 the return nosing of tread 7, N07L and N07R when it has
+	// two. From 100 steps on the number has three digits.
 	ID        string
 	Kind      Kind
 	Step      int     // counted from 1 at the bottom
@@ -96,7 +100,8 @@ type End struct {
 	Gauge Value
 	// Bevel leans the end in towards the underside (the back of a riser), in
 	// radians from square to the face, so that only the face's edge touches.
-	// It is never below 0.
+	// It is never below 0. At an open side where the riser is mitred to the
+	// outer skirt it is half the angle between the two.
 	Bevel float64
 	// Lean is that of the side it meets, relative to the board: in radians from
 	// square to the face, positive when the side comes closer going down from a

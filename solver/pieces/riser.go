@@ -10,10 +10,15 @@ import (
 )
 
 // sideSource returns the step whose sides the builder's riser meets, and
-// whether they are taken at the front of that step's opening.
+// whether they are taken at the front of that step's opening. Above a landing,
+// and above a starting step that is wider than the flight, the sides of the
+// flight begin with the riser: they are those of its own step.
 func (b *builder) sideSource() (step int, atFront bool) {
 	if b.i == 0 {
 		return 0, true
+	}
+	if low := b.i - 1; b.job.Flight.Steps[low].Landing || b.radius(low, Left) > 0 || b.radius(low, Right) > 0 {
+		return b.i, true
 	}
 	return b.i - 1, false
 }
@@ -45,25 +50,30 @@ func (b *builder) riser(p *Piece) {
 	p.Impossible = o.trace(Riser)
 	o.finish(p)
 	b.endsOf(p, [2]model.SideKind{low.job.Left.Kind, low.job.Right.Kind})
-	if t.kept && low.kept {
-		b.twoSteps = src != b.i
+	if t.kept && low.kept && (b.i == 0 || b.steps[b.i-1].kept) {
+		b.twoSteps = b.i > 0
 		b.riserGrads([4]*wall{1: &right, 3: &left})
 	}
 	b.figures(p)
-	if src == b.i {
+	b.bent(p)
+	b.steep(p, src, low)
+	if b.i == 0 {
 		b.release(p, b.i)
 	} else {
-		b.release(p, src, b.i)
+		b.release(p, b.i-1, b.i)
 	}
 
-	if low.job.Left.Kind == model.Open || low.job.Right.Kind == model.Open {
+	if mitred := [2]bool{b.mitred(&low.job.Left, src, Left), b.mitred(&low.job.Right, src, Right)}; mitred[0] || mitred[1] {
+		p.Notes = append(p.Notes, "open side: mitred to the outer skirt; the long point lies at the skirt's face")
+	} else if low.job.Left.Kind == model.Open && b.radius(src, Left) == 0 || low.job.Right.Kind == model.Open && b.radius(src, Right) == 0 {
 		p.Notes = append(p.Notes, "open side: the face ends at the side; the mitre with the outer skirt is not on this card")
 	}
 	if left.pointed() || right.pointed() {
 		p.Notes = append(p.Notes, "the opening below comes to a point: no side was measured there, so the end is plumb and square; offer it up before cutting")
 	}
 	if b.i > 0 && over.Back == model.BackUnderRiser {
-		if fall := low.slope.Dot(t.back); fall > shownSlope {
+		below := &b.steps[b.i-1]
+		if fall := below.slope.Dot(t.back); fall > shownSlope {
 			p.Notes = append(p.Notes, fmt.Sprintf("the tread below rises to the back: ease the lower back edge by %.1f mm so that the face stands tight", fall*p.Thickness))
 		}
 	}
@@ -76,8 +86,47 @@ func (b *builder) riserEnd(w *wall, part Part, side Side, kind model.SideKind) l
 	l := b.riserLine(n, w.beyond(o.origin))
 	l.part, l.side = part, side
 	l.meet(w, o, &b.job.Overlay, kind, 0)
+	if kind == model.Open {
+		src, _ := b.sideSource()
+		low := b.steps[src].job
+		meets := &low.Left
+		if side == Right {
+			meets = &low.Right
+		}
+		switch {
+		case b.i == src && b.radius(src, side) > 0: // the straight part ends where the circle begins
+			l.inset = b.radius(src, side)
+		case b.mitred(meets, src, side) && !w.pointed():
+			l.slope = b.mitreSlope(w, side)
+		}
+	}
 	l.d -= l.inset
 	return l
+}
+
+// steep finds ends that no saw's head tilts to, as in a turn where the riser
+// meets its side askew.
+func (b *builder) steep(p *Piece, src int, low *site) {
+	for _, at := range [2]int{1, 3} {
+		l := &b.outline.lines[at]
+		meets := &low.job.Left
+		if l.side == Right {
+			meets = &low.job.Right
+		}
+		tilt, most, how := math.Atan(l.slope), steepBevel, "meets its side"
+		if b.mitred(meets, src, l.side) {
+			most, how = steepMitre, "is mitred to the outer skirt"
+		}
+		if p.Template == "" && tilt > most {
+			p.Template = fmt.Sprintf("its %s end %s at %.0f° from square, steeper than saws tilt: make a template, and finish the end with a plane", l.side, how, tilt*180/math.Pi)
+		}
+	}
+}
+
+// mitred says whether the riser is mitred to an outer skirt at a side of step
+// src.
+func (b *builder) mitred(s *model.Side, src int, side Side) bool {
+	return s.MitredReturn() && b.radius(src, side) == 0
 }
 
 // riserLine returns the line of the face where a function of place, positive

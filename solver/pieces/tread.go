@@ -27,10 +27,8 @@ func (b *builder) tread(p *Piece) {
 	}
 	p.ID = Label(p.Kind, p.Step)
 
-	up := mgl64.Vec3{-t.slope[0], -t.slope[1], 1}.Normalize()
-	o.origin, o.into = t.top(s.BL), up.Mul(-1)
-	o.ex = t.top(s.BR).Sub(o.origin).Normalize()
-	o.ey = o.ex.Cross(up)
+	up := b.flat(t, t.top(s.BL), t.top(s.BR).Sub(t.top(s.BL)))
+	o.into = up.Mul(-1)
 
 	// Going round the face from the back left runs against the opening's order.
 	n := len(s.Corners)
@@ -43,11 +41,14 @@ func (b *builder) tread(p *Piece) {
 	}
 	for j := range n {
 		o.lines[j] = b.treadLine(t, opening(j+1), opening(j), o.corners[j], o.corners[(j+1)%n])
+		o.ends[j] = [2]mgl64.Vec2{o.corners[j], o.corners[(j+1)%n]}
 	}
 	if p.Impossible = o.trace(p.Kind); p.Impossible == "" {
 		switch {
 		case n != 4:
 			p.Template = fmt.Sprintf("its opening has %d corners; make a template", n)
+		case o.frontAt == 0 || o.front == 1: // two corners at one side, and a point at the other
+			p.Template = "its opening comes to a point at one side; make a template"
 		case !o.convex():
 			p.Template = "its opening has a corner that points inwards; make a template"
 		}
@@ -58,7 +59,12 @@ func (b *builder) tread(p *Piece) {
 	b.figures(p)
 	b.release(p, b.i)
 
-	if t.job.Left.Kind == model.Open || t.job.Right.Kind == model.Open {
+	switch {
+	case b.returned(b.i, Left) || b.returned(b.i, Right):
+		p.Notes = append(p.Notes, "open side: it runs past the outer skirt by the overhang, and its end is mitred for the return; the figures are those of the whole board before that")
+	case t.job.Left.MitredReturn() && b.bentSide(b.i, Left) || t.job.Right.MitredReturn() && b.bentSide(b.i, Right):
+		p.Notes = append(p.Notes, "open side with a corner: it runs past the side by the overhang; returns meet in mitres there, set out from the template")
+	case t.job.Left.Kind == model.Open || t.job.Right.Kind == model.Open:
 		p.Notes = append(p.Notes, openNote)
 	}
 	if proud := t.step.Fall * p.Thickness; p.Kind == Tread && proud > easedEdge {
@@ -88,7 +94,7 @@ func (b *builder) treadLine(t *site, a, z int, qz, qa mgl64.Vec2) line {
 			kind = t.job.Right.Kind
 		}
 		w := t.wallThrough(l.side, a, z)
-		l.meet(&w, &b.outline, over, kind, -float64(over.Overhang))
+		l.meet(&w, &b.outline, over, kind, -b.pastSide(l.side))
 	}
 	l.d = l.normal.Dot(qz) - l.inset
 	return l
@@ -143,6 +149,9 @@ func (b *builder) wallAt(k Kind, l *line) wall {
 		src, atFront := b.sideSource()
 		return b.steps[src].wallOf(l.side, atFront)
 	}
+	if l.a == l.b {
+		return b.steps[b.i].wallAtPoint(l.side, l.a)
+	}
 	return b.steps[b.i].wallThrough(l.side, l.b, l.a)
 }
 
@@ -159,9 +168,12 @@ func (b *builder) treadGrads(t *site) {
 		for side, at := range [2]int{(j + o.n - 1) % o.n, j} {
 			l := &o.lines[at]
 			g := &b.grads[k][side].own
-			qa, qb := o.corners[at], o.corners[(at+1)%o.n]
+			qa, qb := o.ends[at][0], o.ends[at][1]
 			d := qb.Sub(qa)
-			share := o.vertices[j].Sub(qa).Dot(d) / d.Dot(d)
+			share := 0.0 // of a line square to the nose at a point: it goes with that
+			if l.a != l.b {
+				share = o.vertices[j].Sub(qa).Dot(d) / d.Dot(d)
+			}
 			normal := o.ex.Mul(l.normal[0]).Add(o.ey.Mul(l.normal[1]))
 			for end, w := range [2]float64{1 - share, share} {
 				c := l.a

@@ -53,6 +53,8 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 		lengths, widths, across = w.stock.RiserLengths, w.stock.RiserHeights, "height"
 	case pieces.LandingNosing:
 		widths = w.stock.LandingDepths
+	case pieces.ReturnNosing: // from a length of nosing, of which the yard's list says nothing
+		lengths, widths = nil, nil
 	}
 	b.Length = math.Ceil(n.length/roughStep) * roughStep
 	b.Width = math.Ceil(math.Max(n.width, n.atEnds(b.Length)))
@@ -72,6 +74,8 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 		}
 	}
 	switch {
+	case k == pieces.ReturnNosing:
+		return b, "from a length of return nosing with the profile of the treads"
 	case len(lengths) == 0 && len(widths) == 0:
 		return b, "no list of stock: take any board at least as large as this blank"
 	case !okL && !okW:
