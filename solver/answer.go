@@ -11,12 +11,16 @@ import (
 // Answer is everything computed from one job. It is read-only once returned
 // and may be shared between goroutines.
 type Answer struct {
-	Job      model.Job // the job it answers
-	Survey   *survey.Result
-	Buildup  buildup.Result
-	Pieces   []pieces.Piece  // in the order of building up: R01 T01 R02 …
-	Cards    []saw.Card      // Cards[i] is the card of Pieces[i]
-	Findings []model.Finding // worst first, then from the bottom up
+	Job     model.Job // the job it answers
+	Survey  *survey.Result
+	Buildup buildup.Result
+	// Pieces in the order of building up, R01 T01 R02 …, then the floors of
+	// landings and the return nosings.
+	Pieces []pieces.Piece
+	Cards  []saw.Card // Cards[i] is the card of Pieces[i]
+	// Balusters of the open sides, from the bottom up.
+	Balusters []pieces.Baluster
+	Findings  []model.Finding // worst first, then from the bottom up
 }
 
 // Piece returns the place in Pieces and Cards of the piece called id, or -1.

@@ -112,6 +112,8 @@ func edgeName(p *pieces.Piece, e saw.Edge) string {
 		return "bottom"
 	case p.Kind == pieces.Riser:
 		return "top"
+	case p.Kind == pieces.ReturnNosing && e == saw.Back:
+		return "inner"
 	}
 	return string(e)
 }

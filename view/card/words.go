@@ -95,6 +95,10 @@ func Name(p *pieces.Piece) string {
 		return fmt.Sprintf("riser %d, below tread %d", p.Step, p.Step)
 	case pieces.LandingNosing:
 		return fmt.Sprintf("landing nosing, above riser %d", p.Step)
+	case pieces.LandingFloor:
+		return fmt.Sprintf("floor of the landing at step %d", p.Step)
+	case pieces.ReturnNosing:
+		return fmt.Sprintf("return nosing of tread %d", p.Step)
 	}
 	return fmt.Sprintf("tread of step %d", p.Step)
 }
@@ -116,6 +120,8 @@ func edgeName(p *pieces.Piece, e saw.Edge) string {
 		return "bottom"
 	case p.Kind == pieces.Riser:
 		return "top"
+	case p.Kind == pieces.ReturnNosing && e == saw.Back:
+		return "inner"
 	case e == saw.Back:
 		return "back"
 	}
