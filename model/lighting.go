@@ -171,7 +171,7 @@ func FirstLighting(j Job, t LightTables) Lighting {
 			{Name: "seasonal", Level: 0.2, Channels: 2},
 			{Name: "full white", Level: 1, Shown: true},
 		},
-		FrameRate: 50, SampleMS: 50, Sensors: 4, EyeHeight: 1600, EyeDistance: 1500,
+		FrameRate: 40, SampleMS: 50, Sensors: 4, EyeHeight: 1600, EyeDistance: 1500,
 	}
 	if len(t.Strips) > 0 {
 		l.Strip = t.Strips[0].ID
