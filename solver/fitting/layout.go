@@ -103,9 +103,8 @@ func facetOf(p *pieces.Piece, part pieces.Part) (half, bool) {
 	return half{}, false
 }
 
-func (h half) flipped() half            { return half{h.n.Mul(-1), -h.d, h.part} }
-func (h half) grown(by float64) half    { h.d += by; return h }
-func (h half) off(p mgl64.Vec3) float64 { return h.n.Dot(p) - h.d }
+func (h half) flipped() half         { return half{h.n.Mul(-1), -h.d, h.part} }
+func (h half) grown(by float64) half { h.d += by; return h }
 
 // sitesOf returns the steps, or false when a board cannot be.
 func sitesOf(res *survey.Result, ps []pieces.Piece) ([]site, bool) {

@@ -9,18 +9,17 @@ import (
 // trade notes give for skirts (1.5 to 2 straight, 3 to 5 scribed), and carry no
 // authority: the choice they lead to is explained so that it can be judged.
 type Weights struct {
-	StraightSkirt float64 // a new skirt put up whole
-	FalseSkirt    float64 // the same, thin, over the old one
-	ScribedSkirt  float64 // putting up one that is scribed, without its lines
-	TakeOff       float64 // taking the old skirt off
-	Slot          float64 // making room behind the old steps for a skirt that goes in first
-	MeasureAgain  float64 // after the old skirt has gone
-	Cap           float64
-	Housing       float64 // routing one skirt for all its ends
-	Narrower      float64 // what a false skirt takes from the clear width
-	Applied       float64 // beads look put on
-	Seasonal      float64 // filler that opens every winter, on one side
-	Plaster       float64 // ends against a bare wall, which is neither flat nor painted wood
+	NewSkirt     float64 // putting up a new skirt, without its lines
+	FalseSkirt   float64 // the same, thin, over the old one
+	Rough        float64 // cutting a board to the old steps where anything butts it
+	TakeOff      float64 // taking the old skirt off
+	MeasureAgain float64 // after the old skirt has gone
+	Cap          float64
+	Housing      float64 // routing one skirt for all its ends
+	Narrower     float64 // what a board takes from the clear width
+	Applied      float64 // beads look put on
+	Seasonal     float64 // filler that opens every winter, on one side
+	Plaster      float64 // ends against a bare wall, which is neither flat nor painted wood
 
 	Edge     float64 // scribing an end or back of a riser or tread
 	Line     float64 // scribing a line of a skirt
@@ -34,7 +33,7 @@ type Weights struct {
 
 func usualWeights() Weights {
 	return Weights{
-		StraightSkirt: 105, FalseSkirt: 75, ScribedSkirt: 60, TakeOff: 45, Slot: 60, MeasureAgain: 45,
+		NewSkirt: 105, FalseSkirt: 60, Rough: 40, TakeOff: 45, MeasureAgain: 45,
 		Cap: 40, Housing: 600, Narrower: 20, Applied: 240, Seasonal: 400, Plaster: 40,
 		Edge: 6, Line: 9, Bead: 5, Seen: 1, Remake: 30, Fill: 10, Novice: 2, BarTails: 3,
 	}
@@ -87,21 +86,16 @@ func (w *Weights) side(d Decision, kind model.SideKind) float64 {
 		v = w.Plaster
 	case FalseBoard:
 		v = w.FalseSkirt + w.Narrower
-		if d.RiserPast || d.TreadPast {
-			v = w.ScribedSkirt + w.Narrower
-		}
 	case NewSkirt:
-		v = w.ScribedSkirt
-		if !d.RiserPast && !d.TreadPast {
-			v = w.StraightSkirt + w.Slot
-			if kind == model.Wall {
-				v = w.StraightSkirt + w.Slot + w.Narrower
-			}
-		}
-		v += w.MeasureAgain
+		v = w.NewSkirt + w.MeasureAgain
 		if kind == model.Skirt {
 			v += w.TakeOff
+		} else {
+			v += w.Narrower
 		}
+	}
+	if (d.Board == FalseBoard || d.Board == NewSkirt) && !(d.RiserPast && d.TreadPast) {
+		v += w.Rough
 	}
 	switch d.Ends {
 	case Bead:

@@ -32,8 +32,6 @@ type plane struct {
 	offset float64
 }
 
-func (p plane) moved(by float64) plane { p.offset += by; return p }
-
 // trace is a line in a face: a·p = c, where a plane meets it; a points out of
 // the piece whose plane it is.
 type trace struct {
