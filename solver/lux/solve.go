@@ -44,8 +44,9 @@ func (s Settings) cells() (across, deep int) {
 
 // Result is the light on every surface. It is read-only once returned.
 type Result struct {
-	Surfaces []Lit
-	LitBars  int
+	Surfaces  []Lit
+	LitBars   int
+	Reflected bool // as Settings.Reflect
 	// Findings say which bars and surfaces were left out and why. See Compare
 	// for the published levels.
 	Findings []model.Finding
@@ -83,6 +84,12 @@ func (l *Lit) Lumens() float64 {
 // Solve computes the light on every surface. Bars and surfaces that cannot be
 // computed are left out and found.
 func Solve(p Problem, set Settings) Result {
+	return solve(p, set, patchesAcross, patchesDeep)
+}
+
+// solve is Solve with the number of patches that a reflecting surface is cut
+// into.
+func solve(p Problem, set Settings, patchAcross, patchDeep int) Result {
 	var out Result
 	var sources []source
 	screens := readyScreens(p.Screens)
@@ -99,14 +106,14 @@ func Solve(p Problem, set Settings) Result {
 			sources = append(sources, readySource(b.corners(), b.Exitance))
 		}
 	}
-	out.LitBars = len(sources)
+	out.LitBars, out.Reflected = len(sources), set.Reflect
 	var s solver
 	for i := range screens {
 		s.screens = append(s.screens, &screens[i])
 	}
 	surfaces := sound(p.Surfaces, &out)
 	if set.Reflect {
-		sources = append(sources, s.patches(sources, surfaces, sound(p.Risers, &out))...)
+		sources = append(sources, s.patches(patchAcross, patchDeep, sources, surfaces, sound(p.Risers, &out))...)
 	}
 	across, deep := set.cells()
 	out.Surfaces = make([]Lit, len(surfaces))

@@ -310,6 +310,23 @@ func TestReflect(t *testing.T) {
 	}
 }
 
+// The usual patches are fine enough: twice as many each way change the mean of
+// a tread by under 1 %.
+func TestPatches(t *testing.T) {
+	p := lit(boards(t, 4, 0, nil), lux.TypicalMount(100), 1, 2, 3, 4)
+	set := lux.Settings{Across: 10, Deep: 6, Reflect: true}
+	usual, fine := lux.Solve(p, set), lux.SolvePatches(p, set, 24, 8)
+	for i := range usual.Surfaces {
+		a, b := usual.Surfaces[i].Mean, fine.Surfaces[i].Mean
+		if relative(a, b) > 0.01 {
+			t.Errorf("%s: %.4g lx, with finer patches %.4g", usual.Surfaces[i].Name(), a, b)
+		}
+		if a == b && a > 0 {
+			t.Errorf("%s: the patches do not count", usual.Surfaces[i].Name())
+		}
+	}
+}
+
 // Bad input is found and left out; the rest is computed.
 func TestBadInput(t *testing.T) {
 	ps := boards(t, 3, 0, nil)
