@@ -160,11 +160,22 @@ func (s *system) newton(n *Network, w *work) bool {
 	return s.elim.solve(w.diag, w.off, w.step)
 }
 
-// halvings bounds the search along a step: past 60 nothing of a float64 is left.
-const halvings = 60
+const (
+	// closings bounds the search along a step. Each at least halves what is left
+	// of it every other time, so 120 leave nothing of a float64.
+	closings = 120
+	// enough is how much of the slope at the start may be left where the search
+	// ends: any fixed share below 1 leads to the least of a convex function.
+	enough = 0.3
+	// nil0 is the share of it that counts as nil: rounding of some thousand
+	// terms.
+	nil0 = 1e-9
+)
 
-// advance moves w.v along w.step: the whole of it, or as far as E falls. The
-// slope of E along the step is -residual·step, and only rises with the way.
+// advance moves w.v along w.step: the whole of it, or to where E is about
+// least. The slope of E along the step is -residual·step, which only rises with
+// the way. The end taken is one where E still falls, so that E is less than at
+// the start.
 func (s *system) advance(n *Network, w *work) {
 	from := append([]float64(nil), w.v...)
 	slope := func(t float64) float64 {
@@ -178,24 +189,31 @@ func (s *system) advance(n *Network, w *work) {
 		}
 		return sum
 	}
-	// At the end of a step between the same pieces the slope is nil but for
-	// rounding; what is small against the start counts as nil.
-	start := math.Abs(slope(0))
-	if slope(1) <= 1e-9*start {
+	start := slope(0)
+	end := slope(1)
+	if end <= nil0*math.Abs(start) {
 		return
 	}
-	lo, hi := 0.0, 1.0
-	for range halvings {
-		mid := (lo + hi) / 2
-		if d := slope(mid); math.Abs(d) <= 1e-9*start {
+	// Regula falsi; an end kept twice has its slope halved, so that both close in.
+	lo, hi, atLo, atHi := 0.0, 1.0, start, end
+	for range closings {
+		t := lo + (hi-lo)*atLo/(atLo-atHi)
+		if !(t > lo && t < hi) {
+			break
+		}
+		d := slope(t)
+		switch {
+		case d > 0:
+			hi, atHi = t, d
+			atLo /= 2
+		case d >= enough*start:
 			return
-		} else if d > 0 {
-			hi = mid
-		} else {
-			lo = mid
+		default:
+			lo, atLo = t, d
+			atHi /= 2
 		}
 	}
-	slope(hi)
+	slope(lo)
 }
 
 // report fills in volts and currents.
