@@ -227,7 +227,8 @@ func Voltages(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.
 		}
 		at.Supply = s.Supply.ID
 		for _, c := range Sizes(job, at, t, &in) {
-			if s.Choice.Points == 0 || c.OK && !s.Choice.OK {
+			// Where nothing does it, the one that comes nearest.
+			if s.Choice.Points == 0 || c.OK && !s.Choice.OK || !s.Choice.OK && c.Drop < s.Choice.Drop {
 				s.Choice = c
 			}
 		}

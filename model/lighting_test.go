@@ -1,0 +1,80 @@
+package model_test
+
+import (
+	"encoding/json"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+
+	"risewright/model"
+)
+
+// TestLightingValidate: nothing wrong in none and in the first; each spoilt
+// value is refused by its field.
+func TestLightingValidate(t *testing.T) {
+	if got := (model.Lighting{}).Validate(); len(got) > 0 {
+		t.Errorf("no lighting: %v", got)
+	}
+	if (model.Lighting{}).On() {
+		t.Error("the zero lighting is on")
+	}
+	first := model.FirstLighting(model.Job{}, model.LightTables{})
+	if got := first.Validate(); len(got) > 0 {
+		t.Errorf("the first lighting: %v", got)
+	}
+	nan := math.NaN()
+	for _, c := range []struct {
+		field string
+		set   func(*model.Lighting)
+	}{
+		{"setback", func(l *model.Lighting) { l.Setback = model.Length(nan) }},
+		{"box.y", func(l *model.Lighting) { l.Box.Y = model.Length(math.Inf(1)) }},
+		{"celsius", func(l *model.Lighting) { l.Warmth = 1e6 }},
+		{"cap", func(l *model.Lighting) { l.Cap = 1.5 }},
+		{"frame_rate", func(l *model.Lighting) { l.FrameRate = nan }},
+		{"scenes.0", func(l *model.Lighting) { l.Scenes = []model.Scene{{Level: 2}} }},
+		{"scenes.1", func(l *model.Lighting) { l.Scenes = []model.Scene{{}, {Hours: 25}} }},
+		{"bars.0", func(l *model.Lighting) { l.Bars = []model.BarOwn{{Pixels: model.MaxPixels + 1}} }},
+		{"links", func(l *model.Lighting) { l.Links = make([]model.Link, model.MaxRows+1) }},
+		{"supplies", func(l *model.Lighting) { l.Supplies = model.MaxRows + 1 }},
+		{"own.strips.x", func(l *model.Lighting) {
+			l.Own.Strips = []model.StripType{{ID: "x", Volts: model.Rated{Value: -5}}}
+		}},
+		{"own.wires.x", func(l *model.Lighting) {
+			l.Own.Wires = []model.WireSize{{ID: "x", OhmPerKM: model.Rated{Value: nan}}}
+		}},
+		{"own.fuses", func(l *model.Lighting) { l.Own.Fuses = []model.Rated{{Value: -1}} }},
+	} {
+		l := first
+		c.set(&l)
+		got := l.Validate()
+		if len(got) != 1 || got[0].Where.Field != "lighting."+c.field || got[0].Severity != model.Block || got[0].Remedy == "" {
+			t.Errorf("%s: %+v", c.field, got)
+		}
+	}
+}
+
+// TestLightingText: no lighting is no text but the braces, and what is set
+// comes back from its text.
+func TestLightingText(t *testing.T) {
+	text, err := json.Marshal(model.Lighting{})
+	if err != nil || string(text) != "{}" {
+		t.Errorf("no lighting is written as %s (%v)", text, err)
+	}
+	l := model.FirstLighting(model.Job{Units: model.Imperial}, model.LightTables{Strips: []model.StripType{{ID: "s"}}})
+	l.Enters = []model.ID{model.NamedID(model.ID{}, "a")}
+	l.Own.Practice = []model.PracticeValue{{ID: "jump", Title: "j", Unit: "m", Value: model.Rated{Value: 2, Standing: model.Yours, From: "site"}}}
+	if text, err = json.Marshal(l); err != nil {
+		t.Fatal(err)
+	}
+	var back model.Lighting
+	d := json.NewDecoder(strings.NewReader(string(text)))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&back); err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(l, back) {
+		t.Errorf("%+v came back as %+v", l, back)
+	}
+}

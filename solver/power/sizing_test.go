@@ -1,0 +1,144 @@
+package power_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"risewright/model"
+	"risewright/solver/bars"
+	"risewright/solver/power"
+)
+
+// good says whether a solve keeps the volts and the fuses, from its findings.
+func good(p *power.Result) bool {
+	for _, f := range p.Findings {
+		switch f.Rule {
+		case "light.drop", "light.fuse.wire", "light.fuse.bus":
+			return false
+		}
+	}
+	return true
+}
+
+// TestSizesSlowTwin tries every pair of sizes and compares the least copper.
+func TestSizesSlowTwin(t *testing.T) {
+	for _, units := range []model.Units{model.Metric, model.Imperial} {
+		for _, level := range []float64{0.1, 0.3, 0.5} {
+			r := newRig(t, 5, 910)
+			r.job.Units = units
+			r.light.Scenes = []model.Scene{{Name: "x", Level: level}}
+			in := r.bars()
+			for _, c := range power.Sizes(r.job, r.light, r.table, &in) {
+				at := r.light
+				at.Feed, at.Enters = c.Feed, c.Enters
+				fed := in
+				fed.Bars = append([]bars.Bar(nil), in.Bars...)
+				for i := range fed.Bars {
+					fed.Bars[i].Feed = c.Feed
+				}
+				least := math.Inf(1)
+				for _, bus := range r.table.Wires {
+					for _, lead := range r.table.Wires {
+						if (bus.System == "awg") != (units == model.Imperial) || lead.System != bus.System {
+							continue
+						}
+						at.Wires = model.WirePick{Feeder: bus.ID, Bus: bus.ID, Lead: lead.ID}
+						if p := power.Solve(r.job, at, r.table, &fed); good(p) {
+							least = math.Min(least, p.Copper())
+						}
+					}
+				}
+				what := fmt.Sprintf("%s, level %g, %s, %d feeders", units, level, c.Feed, max(1, len(c.Enters)))
+				if c.OK != !math.IsInf(least, 1) {
+					t.Errorf("%s: OK %v, but the least copper is %g kg", what, c.OK, least)
+				} else if c.OK {
+					near(t, what, c.Copper, least, 1e-12)
+				}
+			}
+		}
+	}
+}
+
+// TestSizes: the first that is OK has the fewest feeds, and it does what it
+// says when it is set.
+func TestSizes(t *testing.T) {
+	r := newRig(t, 14, 910)
+	in := r.bars()
+	choices := power.Sizes(r.job, r.light, r.table, &in)
+	if len(choices) != 9 {
+		t.Fatalf("%d choices", len(choices))
+	}
+	found := false
+	for i, c := range choices {
+		if i > 0 && c.Points < choices[i-1].Points {
+			t.Error("not in the order of feeds")
+		}
+		if !c.OK || found {
+			continue
+		}
+		found = true
+		r.light.Feed, r.light.Enters, r.light.Wires = c.Feed, c.Enters, c.Wires
+		p := r.solve()
+		if !good(p) {
+			t.Errorf("the choice %+v gives%s", c, list(p.Findings))
+		}
+		near(t, "drop", p.Scenes[p.Worst].Drop, c.Drop, 1e-9)
+		near(t, "copper", p.Copper(), c.Copper, 1e-9)
+	}
+	if !found {
+		t.Errorf("nothing keeps the volts: %+v", choices)
+	}
+	// Far too much: the best there is says so.
+	r.light.Scenes = []model.Scene{{Name: "x", Level: 1}}
+	for _, c := range power.Sizes(r.job, r.light, r.table, &in) {
+		if c.OK || !(c.Drop > 0.3) {
+			t.Errorf("full white on 14 bars at 5 V is kept by %+v", c)
+		}
+	}
+	r.light.Trunk = model.HomeRuns
+	if got := power.Sizes(r.job, r.light, r.table, &in); len(got) != 3 || got[0].Points != 28 {
+		t.Errorf("home runs: %+v", got)
+	}
+	if power.Sizes(r.job, model.Lighting{}, r.table, &in) != nil {
+		t.Error("no lighting has sizes")
+	}
+}
+
+// TestVoltages puts 5, 12 and 24 V side by side: the same flight, fewer
+// amperes, less copper.
+func TestVoltages(t *testing.T) {
+	r := newRig(t, 14, 910)
+	r.light.Strip = "rgb-5v-60"
+	r.light.Scenes = []model.Scene{{Name: "x", Level: 0.3}}
+	sides := power.Voltages(r.job, r.light, r.table, r.pieces)
+	if len(sides) != 3 {
+		t.Fatalf("%d voltages", len(sides))
+	}
+	for i, s := range sides {
+		t.Logf("%g V: %s, %d pixels, %.1f A %.0f W, %d of %s, %+v", s.Volts, s.Strip.ID, s.Pixels, s.FullAmps, s.FullWatts, s.Count, s.Supply.ID, s.Choice)
+		if want := []float64{5, 12, 24}[i]; s.Volts != want || s.Strip.Volts.Value != want || s.Supply.Volts.Value != want {
+			t.Errorf("side %d is %g V", i, s.Volts)
+		}
+		if !s.Strip.Addressed || s.Strip.Channels != 3 {
+			t.Errorf("%g V: strip %s is not alike", s.Volts, s.Strip.ID)
+		}
+		if s.Count < 1 || float64(s.Count)*s.Supply.Amps.Value*0.8 < s.FullAmps-1e-9 {
+			t.Errorf("%g V: %d of %s carry no %g A", s.Volts, s.Count, s.Supply.ID, s.FullAmps)
+		}
+		if i > 0 && !(s.FullAmps < sides[i-1].FullAmps) {
+			t.Errorf("%g V takes %g A, no less than %g V", s.Volts, s.FullAmps, sides[i-1].Volts)
+		}
+	}
+	if !(sides[2].Choice.Copper < sides[0].Choice.Copper) || !sides[2].Choice.OK {
+		t.Errorf("24 V takes %+v, 5 V %+v", sides[2].Choice, sides[0].Choice)
+	}
+}
+
+func BenchmarkSizes(b *testing.B) {
+	r := newRig(b, 14, 910)
+	in := r.bars()
+	for b.Loop() {
+		power.Sizes(r.job, r.light, r.table, &in)
+	}
+}
