@@ -301,14 +301,23 @@ func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard,
 			c.Boards = append(c.Boards, Board{Name: name(s.Name, i), Length: float64(s.Length), Limit: 1})
 		}
 	}
+	unpriced := true
+	for _, g := range goods {
+		unpriced = unpriced && g.Price == 0
+	}
+	if unpriced { // then the least length is the best that can be asked for
+		c.Goal = LeastLength
+	}
 	r := c.Cut()
 	if r.Status == Impossible || len(r.Layouts) == 0 {
 		out.rows = append(out.rows, Row{Use: x.use, Name: "to order", Missing: true, Count: 1, Why: r.Why})
 		return
 	}
 	out.cuts = append(out.cuts, CutPlan{Use: x.use, Width: width, Thickness: x.thickness, Cutting: c, Result: r})
-	out.cost += r.Value
-	out.lower += r.Lower
+	if !unpriced {
+		out.cost += r.Value
+		out.lower += r.Lower
+	}
 	count := make([]int, len(c.Boards))
 	for _, l := range r.Layouts {
 		count[l.Board]++
@@ -327,6 +336,9 @@ func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard,
 			}
 			row.Need, row.Extra = need/1000, (bought-need)/1000
 			row.Why = b.why(x, len(c.Parts), unsure, r)
+			if unpriced {
+				row.Why += "; no prices are set, so the least length is bought"
+			}
 		}
 		out.rows = append(out.rows, row)
 	}
@@ -346,7 +358,7 @@ func (b *buyer) why(x *batch, parts int, unsure float64, r Result) string {
 	}
 	switch {
 	case r.Status == Optimal:
-		text += "; no cheaper cutting exists"
+		text += "; no better cutting exists"
 	default:
 		text += fmt.Sprintf("; no cutting costs less than %.2f, this one %.2f", r.Lower, r.Value)
 	}

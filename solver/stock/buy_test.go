@@ -191,6 +191,18 @@ func TestBuyCounts(t *testing.T) {
 	if !found {
 		t.Error("T99 is in no row")
 	}
+	// Without prices the least length is bought, and the plan says so.
+	free := all
+	free.Goods.Boards = append([]model.GoodsBoard(nil), all.Goods.Boards...)
+	for i := range free.Goods.Boards {
+		free.Goods.Boards[i].Price = 0
+	}
+	plan = stock.Buy(model.Job{Units: model.Metric}, nil, straight(14, 875, 280, 0), free, stock.Extras{})
+	for _, r := range plan.Rows {
+		if r.Use == model.UseTread && (r.Name != "tread blank 900 × 300 mm" || r.Count != 14 || !strings.Contains(r.Why, "no prices")) {
+			t.Errorf("without prices: %+v", r)
+		}
+	}
 	// Boards in hand are cut first and cost nothing.
 	for i := range 14 {
 		everything := stock.Extras{Spans: make([]stock.Span, i)}

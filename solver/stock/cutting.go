@@ -122,8 +122,8 @@ const (
 	// would overflow.
 	longest = 1e6
 	dearest = 1e7
-	// most bounds the number of parts.
-	most = 100_000
+	// most bounds the number of parts: a hundred flights.
+	most = 5_000
 )
 
 // Cut returns the cheapest way to cut the parts that it can find, with what it
