@@ -27,6 +27,9 @@ type Job struct {
 	Existing Existing `json:"existing"`
 	Overlay  Overlay  `json:"overlay"`
 	Flight   Flight   `json:"flight"`
+
+	Wishes Wishes `json:"wishes,omitzero"` // asked of the order of fitting
+	Shop   Shop   `json:"shop,omitzero"`   // wood, prices and calendar
 }
 
 // Existing is the structure that the overlay will cover.

@@ -112,6 +112,8 @@ func (j Job) Validate() []Finding {
 	for i, s := range j.Flight.Steps {
 		out = append(out, validateReadings(j, s.Readings, i+1, readings)...)
 	}
+	out = append(out, j.Wishes.Validate()...)
+	out = append(out, j.Shop.Validate()...)
 	return append(out, j.validateChecks()...)
 }
 

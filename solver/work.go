@@ -1,0 +1,162 @@
+package solver
+
+import (
+	"risewright/model"
+	"risewright/solver/estimate"
+	"risewright/solver/fitting"
+	"risewright/solver/pieces"
+	"risewright/solver/skirt"
+	"risewright/solver/stock"
+	"risewright/solver/wood"
+)
+
+// Work is what follows from an answer for those who buy and fit: it takes up
+// to a second and so is not part of Solve. It is read-only once returned.
+type Work struct {
+	Answer   *Answer
+	Order    fitting.Result
+	Skirts   []skirt.Board // every treatment that each side allows
+	Buy      stock.Plan
+	Movement wood.Movement
+	Species  model.Species
+	Hours    []estimate.StageHours
+	Total    estimate.Range // of the hours
+	Money    estimate.Money
+	// Calendar has no days when the job names no first day of work.
+	Calendar estimate.Calendar
+}
+
+// Plan works out the order of fitting, what to buy, how the wood will move and
+// how long it all takes. An answer that could not be solved gives an order
+// without boards and nothing to buy.
+func Plan(a *Answer, t model.Tables) *Work {
+	w := &Work{Answer: a}
+	if a.Survey == nil {
+		w.Order.Status, w.Order.Why = fitting.NoShape, "the job could not be solved; see its findings"
+		return w
+	}
+	job := a.Job
+	spec := skirtSpec(&job)
+	w.Order = fitting.Solve(fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec})
+	w.Skirts = skirt.Make(job, a.Survey, &a.Buildup, a.Pieces, spec)
+	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, extras(&job, &w.Order))
+	w.Species = speciesOf(job.Shop, t.Wood)
+	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
+	w.time(job, t)
+	return w
+}
+
+// skirtSpec tells the skirts what the wishes know of the old boards.
+func skirtSpec(job *model.Job) skirt.Spec {
+	var s skirt.Spec
+	for side, w := range [2]model.SideWish{job.Wishes.Left, job.Wishes.Right} {
+		s.OldThickness[side] = float64(w.OldThickness)
+		s.OldMargin[side] = [2]float64{float64(w.MarginFirst), float64(w.MarginLast)}
+	}
+	return s
+}
+
+// extras returns what the order of fitting takes beside the boards.
+func extras(job *model.Job, order *fitting.Result) stock.Extras {
+	e := stock.Extras{Coves: job.Wishes.Coves, LightBars: job.Wishes.LightBars}
+	if order.Status != fitting.Solved {
+		return e
+	}
+	for _, t := range order.Order {
+		switch t.Kind {
+		case fitting.Skirt:
+			if !t.InPlace {
+				e.NewSkirts++
+			}
+		case fitting.WireCap:
+			e.WireCover = true
+		}
+	}
+	e.NewSkirts = min(e.NewSkirts, 2)
+	return e
+}
+
+// speciesOf returns the chosen wood, or the table's first.
+func speciesOf(s model.Shop, t model.WoodTable) model.Species {
+	if sp, ok := t.ByID(s.Species); ok || len(t.Species) == 0 {
+		return sp
+	}
+	return t.Species[0]
+}
+
+// choice returns the wood and the air of the job: its own where it has them,
+// else the table's driest and dampest seasons.
+func (w *Work) choice(s model.Shop, t model.WoodTable) wood.Choice {
+	c := wood.Choice{Species: w.Species, Cut: wood.FlatSawn, Laid: s.Moisture}
+	if s.QuarterSawn {
+		c.Cut = wood.QuarterSawn
+	}
+	for i, season := range t.Seasons {
+		if i == 0 || season.Humidity < c.Winter.Humidity {
+			c.Winter = season
+		}
+		if i == 0 || season.Humidity > c.Summer.Humidity {
+			c.Summer = season
+		}
+	}
+	if s.WinterHumidity > 0 {
+		c.Winter.Humidity, c.Winter.Standing = s.WinterHumidity, model.Yours
+	}
+	if s.SummerHumidity > 0 {
+		c.Summer.Humidity, c.Summer.Standing = s.SummerHumidity, model.Yours
+	}
+	return c
+}
+
+// time fills in hours, money and days.
+func (w *Work) time(job model.Job, t model.Tables) {
+	scribed, skirts, bars := false, 0, 0
+	for _, k := range w.Order.Order {
+		if k.Kind == fitting.Skirt && !k.InPlace {
+			skirts++
+			scribed = scribed || len(k.Scribe) > 0
+		}
+		if k.Kind == fitting.Bar {
+			bars++
+		}
+	}
+	work := estimate.WorkOf(job, skirts, scribed, bars)
+	work.Householder = job.Shop.Householder
+	w.Hours, w.Total = estimate.Hours(t.Labour, work)
+	w.Money = estimate.Cost(t.Labour, work, w.Total, w.Buy)
+	if start, ok := job.Shop.StartDay(); ok {
+		w.Calendar = estimate.Plan(t.Labour, work, estimate.Settings{
+			Start: start, HoursPerDay: job.Shop.HoursPerDay, StepOver: job.Wishes.Usable,
+		})
+	}
+}
+
+// Board returns the skirt board of a side for the decision that won, and
+// false on a side without one.
+func (w *Work) Board(side pieces.Side) (skirt.Board, bool) {
+	d := w.Order.Left
+	if side == pieces.Right {
+		d = w.Order.Right
+	}
+	treatment, ok := map[fitting.Board]skirt.Treatment{
+		fitting.KeptSkirt: skirt.Kept, fitting.NewSkirt: skirt.New, fitting.FalseBoard: skirt.False,
+	}[d.Board]
+	if !ok {
+		return skirt.Board{}, false
+	}
+	lower := skirt.OverRough // risers and treads butt against the board
+	switch {
+	case treatment == skirt.Kept:
+		lower = ""
+	case d.RiserPast && d.TreadPast:
+		lower = skirt.OverFinished
+	case d.RiserPast:
+		lower = skirt.RiserLine
+	}
+	for _, b := range w.Skirts {
+		if b.Side == side && b.Treatment == treatment && b.Lower == lower {
+			return b, true
+		}
+	}
+	return skirt.Board{}, false
+}
