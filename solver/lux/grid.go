@@ -106,15 +106,6 @@ func (g *Grid) cell(w *workspace, outline []mgl64.Vec3, i, j int) []mgl64.Vec3 {
 	return part
 }
 
-// Cell returns the part of cell (i, j) within the outline, for drawing.
-func (l *Lit) Cell(i, j int) []mgl64.Vec3 {
-	if g := &l.Grid; math.IsNaN(g.Lux[g.Index(i, j)]) {
-		return nil
-	}
-	var w workspace
-	return l.Grid.cell(&w, l.Outline, i, j)
-}
-
 // sliver is the part of a cell below which it does not count: its share of a
 // mean is then below 1e-6 of a cell's.
 const sliver = 1e-6

@@ -118,3 +118,32 @@ func TestFindings(t *testing.T) {
 		t.Errorf("%v", f)
 	}
 }
+
+// The words of the ratios, and of a level that has not been checked.
+func TestRatioWords(t *testing.T) {
+	r := even(100)
+	r.Surfaces[1].Min = 10
+	r.Surfaces[1].Middle = []float64{2, 120}
+	titles := map[string]string{}
+	for _, f := range r.Judge(lux.Published()) {
+		titles[f.Rule] = f.Title
+	}
+	for id, want := range map[string]string{
+		"en12464.2021.even": "tread 1 is lit unevenly: minimum over mean is 0.10; EN 12464-1:2021, stairs asks 0.40",
+		"en1838.diversity":  "the centre line goes from bright to dark by 60 to 1; EN 1838:2013, escape routes asks at most 40 to 1",
+	} {
+		if titles[id] != want {
+			t.Errorf("%s: %q", id, titles[id])
+		}
+	}
+	r.Surfaces[0].Middle = []float64{0}
+	own := []lux.Level{{ID: "x", Title: "a level", Measure: lux.Diversity, Value: 40, Standing: model.Memory}}
+	f := r.Judge(own)
+	if len(f) != 1 || f[0].Title != "the centre line has a place with no light from the bars; a level asks at most 40 to 1" ||
+		!strings.Contains(f[0].Detail, "from memory, not checked") {
+		t.Errorf("%+v", f)
+	}
+	if (&lux.Lit{}).Uniformity() != 0 {
+		t.Error("darkness is even")
+	}
+}
