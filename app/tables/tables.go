@@ -14,7 +14,8 @@ import (
 	"risewright/model"
 )
 
-// Published returns the rule tables and the stock sizes.
+// Published returns the rule tables, the stock sizes, and the tables of goods,
+// woods and hours.
 func Published() (model.Tables, error) {
 	codes, err := assets.Rules()
 	if err != nil {
@@ -34,6 +35,9 @@ func Published() (model.Tables, error) {
 	}}
 	for i, c := range codes {
 		t.Codes[i] = ruleTable(c)
+	}
+	if err := Trade(&t); err != nil {
+		return model.Tables{}, err
 	}
 	return t, nil
 }
