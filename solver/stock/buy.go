@@ -3,6 +3,7 @@ package stock
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -16,7 +17,7 @@ import (
 // lengths along the flight are left out. Quantities follow the practice rows
 // of the goods table.
 func Buy(job model.Job, s *survey.Result, ps []pieces.Piece, t model.Tables, want Extras) Plan {
-	b := buyer{job: &job, goods: t.Goods, want: want, plan: Plan{Currency: t.Goods.Currency}}
+	b := buyer{job: &job, goods: t.Goods, want: want, spent: map[int]bool{}, plan: Plan{Currency: t.Goods.Currency}}
 	for i := range ps {
 		p := &ps[i]
 		if p.Impossible != "" {
@@ -50,6 +51,7 @@ type buyer struct {
 	// cutCost is the price of what was cut by a solved plan: for the rest the
 	// bound is the price itself.
 	cutCost float64
+	spent   map[int]bool // boards in hand that are used up
 }
 
 func (b *buyer) note(s string) { b.plan.Notes = append(b.plan.Notes, s) }
@@ -216,6 +218,7 @@ type lot struct {
 	cuts        []CutPlan
 	sheets      []SheetPlan
 	rips        []Rip
+	spans       []int // boards in hand that are used up
 	cost, lower float64
 	ok          bool
 }
@@ -225,6 +228,9 @@ func (l *lot) into(b *buyer) {
 	b.plan.Cuts = append(b.plan.Cuts, l.cuts...)
 	b.plan.Sheets = append(b.plan.Sheets, l.sheets...)
 	b.plan.Rips = append(b.plan.Rips, l.rips...)
+	for _, i := range l.spans {
+		b.spent[i] = true
+	}
 	b.plan.Lower += l.lower
 	b.cutCost += l.cost
 }
@@ -296,9 +302,11 @@ func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard,
 	for _, g := range goods {
 		c.Boards = append(c.Boards, Board{Name: g.Name, Length: float64(g.Length), Price: g.Price})
 	}
+	var inHand []int
 	for i, s := range b.want.Spans {
-		if s.Use == x.use {
+		if s.Use == x.use && !b.spent[i] && !slices.Contains(out.spans, i) {
 			c.Boards = append(c.Boards, Board{Name: name(s.Name, i), Length: float64(s.Length), Limit: 1})
+			inHand = append(inHand, i)
 		}
 	}
 	unpriced := true
@@ -321,6 +329,9 @@ func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard,
 	count := make([]int, len(c.Boards))
 	for _, l := range r.Layouts {
 		count[l.Board]++
+		if l.Board >= len(goods) {
+			out.spans = append(out.spans, inHand[l.Board-len(goods)])
+		}
 	}
 	first := true
 	for i, n := range count {

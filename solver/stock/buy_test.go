@@ -203,6 +203,27 @@ func TestBuyCounts(t *testing.T) {
 			t.Errorf("without prices: %+v", r)
 		}
 	}
+	// A board in hand is cut once, though two widths could use it.
+	mixed := append(straight(7, 875, 280, 0), straight(7, 875, 200, 0)...)
+	for i := range mixed {
+		mixed[i].ID = fmt.Sprint(i)
+	}
+	plan = stock.Buy(model.Job{Units: model.Metric}, nil, mixed, all, stock.Extras{Spans: []stock.Span{{Use: model.UseTread, Name: "in hand", Length: 905}}})
+	uses, treadPlans := 0, 0
+	for _, c := range plan.Cuts {
+		if c.Use != model.UseTread {
+			continue
+		}
+		treadPlans++
+		for _, l := range c.Result.Layouts {
+			if c.Cutting.Boards[l.Board].Name == "in hand" {
+				uses++
+			}
+		}
+	}
+	if uses != 1 || treadPlans != 2 {
+		t.Errorf("the board in hand is cut %d times in %d plans", uses, treadPlans)
+	}
 	// Boards in hand are cut first and cost nothing.
 	for i := range 14 {
 		everything := stock.Extras{Spans: make([]stock.Span, i)}

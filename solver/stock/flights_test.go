@@ -72,7 +72,7 @@ func flight(rng *rand.Rand, kind int) stock.Cutting {
 // TestFlights cuts random flights, 500 of them with RISEWRIGHT_FULL=1, and
 // wants at least 99 in a hundred proven. Seed i is PCG(i, 7).
 func TestFlights(t *testing.T) {
-	count := 60
+	count := 40
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
 		count = 500
 	}
@@ -103,12 +103,13 @@ func TestFlights(t *testing.T) {
 	}
 }
 
-// BenchmarkFlights cuts ordinary flights, and the hardest found among them.
+// BenchmarkFlights cuts ordinary flights, and one that takes all of
+// DefaultWork.
 func BenchmarkFlights(b *testing.B) {
 	for _, row := range []struct {
 		name  string
 		seeds []int
-	}{{"ordinary", []int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}}, {"hardest", []int{422}}} {
+	}{{"ordinary", []int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}}, {"not proven", []int{422}}} {
 		b.Run(row.name, func(b *testing.B) {
 			for range b.N {
 				for _, i := range row.seeds {
