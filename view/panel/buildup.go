@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 	"risewright/solver/buildup"
@@ -19,7 +18,7 @@ type buildupTab struct {
 	form form // the overlay
 	back *chooser
 
-	summary  *widget.Label
+	summary  *para
 	steps    *stepTable
 	checks   *checkTable
 	remedies *remedyList

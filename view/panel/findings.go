@@ -38,13 +38,13 @@ func severityWords(s model.Severity) (mark, word string, role fyne.ThemeColorNam
 func standingShort(s model.Standing) string {
 	switch s {
 	case model.Seen:
-		return "limit seen"
+		return "text seen"
 	case model.Transcription:
-		return "limit transcribed"
+		return "transcribed"
 	case model.Secondary:
-		return "limit restated"
+		return "restated"
 	case model.Memory:
-		return "limit from memory"
+		return "from memory"
 	}
 	return ""
 }
@@ -143,11 +143,12 @@ type findingRow struct {
 	index   int
 	finding model.Finding
 
-	back  *fcanvas.Rectangle
-	mark  *label
-	title *widget.Label
-	more  *widget.Label
-	body  *fyne.Container
+	back     *fcanvas.Rectangle
+	mark     *label
+	standing *label // of the limit behind it
+	title    *para
+	more     *para
+	body     *fyne.Container
 
 	focused, hovered, open bool
 }
@@ -160,12 +161,12 @@ var (
 
 func newFindingRow(f *Findings, i int) *findingRow {
 	r := &findingRow{list: f, index: i, back: fcanvas.NewRectangle(color.Transparent)}
-	r.mark = newLabel("").bold()
+	r.mark, r.standing = newLabel("").bold(), newLabel("").small().soft()
 	r.title, r.more = newPara(""), newPara("")
-	r.more.Importance = widget.LowImportance
+	r.more.soft()
 	r.more.Hide()
-	cols := &columns{least: []float32{122, 60}, share: []float32{0, 1}, gap: 2}
-	r.body = container.NewStack(r.back, container.NewVBox(cols.row(padded(r.mark), r.title), r.more))
+	cols := &columns{least: []float32{116, 60, 72}, share: []float32{0, 1, 0}, gap: 2}
+	r.body = container.NewStack(r.back, container.NewVBox(cols.row(padded(r.mark), r.title, r.standing), r.more))
 	r.ExtendBaseWidget(r)
 	r.look()
 	return r
@@ -178,11 +179,8 @@ func (r *findingRow) show(f model.Finding) {
 	r.finding = f
 	mark, word, role := severityWords(f.Severity)
 	r.mark.put(mark+" "+word, role)
-	title := upper(f.Title)
-	if s := standingShort(f.Standing); s != "" {
-		title += " · " + s
-	}
-	setPara(r.title, title)
+	setPara(r.title, upper(f.Title))
+	r.standing.set(standingShort(f.Standing))
 	var parts []string
 	for _, p := range []string{f.Detail, f.Remedy} {
 		if p = strings.TrimSpace(p); p != "" {
@@ -202,7 +200,7 @@ func (r *findingRow) show(f model.Finding) {
 
 // unfold shows what is behind the finding while it has the keyboard.
 func (r *findingRow) unfold() {
-	want := r.open && r.more.Text != ""
+	want := r.open && r.more.text != ""
 	if want != r.more.Visible() {
 		if want {
 			r.more.Show()

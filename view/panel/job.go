@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 )
@@ -18,7 +17,7 @@ type jobTab struct {
 	units       *chooser
 	fraction    *chooser
 	code, class *chooser
-	codeNote    *widget.Label
+	codeNote    *para
 	step        *stepForm
 	tools       *toolTable
 }
@@ -29,7 +28,7 @@ var fractions = [...]int{16, 32, 64}
 // newJobTab returns the tab and what brings it up to date.
 func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t := &jobTab{desk: d, form: form{desk: d, tab: tabJob}, codeNote: newPara("")}
-	t.codeNote.Importance = widget.LowImportance
+	t.codeNote.soft()
 	t.step, t.tools = newStepForm(d), newToolTable(d)
 	details := func(change func(*model.SetDetails)) {
 		e := model.DetailsOf(d.Job())

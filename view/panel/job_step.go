@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 )
@@ -80,7 +79,7 @@ func newStepForm(d *Desk) *stepForm {
 		newButton("Insert below", func() { t.insert(0) }),
 		newButton("Remove this step", t.remove))
 	note := newPara("Opening a side, or cutting an old nosing that carries a tread, touches structure: have it judged.")
-	note.Importance = widget.LowImportance
+	note.soft()
 	t.box = container.NewVBox(container.New(&gap{y: 3}, t.title), grid, note,
 		container.NewBorder(nil, nil, nil, steps, t.count))
 	return t

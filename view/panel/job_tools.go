@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 )
@@ -57,7 +56,7 @@ func newToolTable(d *Desk) *toolTable {
 		add.Add(newButton(q.words, func() { t.add(q.q) }))
 	}
 	note := newPara("A spread is one standard deviation: two readings in three lie within it. What you change is marked as yours.")
-	note.Importance = widget.LowImportance
+	note.soft()
 	cols := stateColumns()
 	head := cols.row(newLabel("State adds").small().soft(), newLabel("to lengths").small().soft(),
 		newLabel("to angles").small().soft(), newLabel("to tilts").small().soft(), newLabel("standing").small().soft())

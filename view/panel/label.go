@@ -132,17 +132,3 @@ func elide(text string, w, size float32, style fyne.TextStyle) string {
 	}
 	return strings.TrimRight(string(runes[:lo]), " ") + "…"
 }
-
-// newPara returns a text that is broken into lines.
-func newPara(text string) *widget.Label {
-	p := widget.NewLabel(text)
-	p.Wrapping = fyne.TextWrapWord
-	return p
-}
-
-// setPara changes a paragraph, if it says something else.
-func setPara(p *widget.Label, text string) {
-	if p.Text != text {
-		p.SetText(text)
-	}
-}

@@ -18,7 +18,7 @@ import (
 // job can always be saved, and undoing everything gives the first job back.
 func TestHammeredByAMonkey(t *testing.T) {
 	const seed = 7
-	ops := 250
+	ops := 100
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
 		ops = 2000
 	}

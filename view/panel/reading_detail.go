@@ -16,7 +16,7 @@ import (
 type readingDetail struct {
 	table *Readings
 	title *label
-	words *widget.Label
+	words *para
 	aside *button
 	again *button
 	whole fyne.CanvasObject
@@ -24,7 +24,7 @@ type readingDetail struct {
 
 func newReadingDetail(t *Readings) *readingDetail {
 	d := &readingDetail{table: t, title: newLabel("").bold(), words: newPara("")}
-	d.words.Importance = widget.LowImportance
+	d.words.soft()
 	d.aside = newButton("Set aside", t.Aside)
 	d.again = newButton("Read again", t.again)
 	head := container.NewBorder(nil, nil, nil, container.NewHBox(d.again, d.aside), padded(d.title))

@@ -3,7 +3,6 @@ package panel
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/solver"
 	"risewright/solver/buildup"
@@ -14,7 +13,7 @@ import (
 // one that the job has outrun is dropped and begun anew.
 type remedyList struct {
 	desk    *Desk
-	status  *widget.Label
+	status  *para
 	body    *fyne.Container
 	box     *fyne.Container
 	running bool
@@ -65,10 +64,10 @@ func (l *remedyList) show(m *buildup.Mending) {
 	for i := range m.Remedies {
 		r := &m.Remedies[i]
 		title := newPara(upper(r.Title) + ".")
-		title.TextStyle.Bold = true
+		title.bold()
 		apply := newButton("Apply", func() { _ = l.desk.Do(r.Edit()) }) // an error has been shown
 		detail := newPara(r.Detail)
-		detail.Importance = widget.LowImportance
+		detail.soft()
 		l.body.Add(container.NewBorder(nil, nil, nil, container.NewVBox(apply), title))
 		if r.Detail != "" {
 			l.body.Add(detail)

@@ -1,7 +1,9 @@
 package panel_test
 
 import (
+	"html"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -98,8 +100,17 @@ func find(t *testing.T, rs []model.Reading, k model.Kind) model.Reading {
 	return model.Reading{}
 }
 
-// shown is everything on the screen, as the test driver writes it down.
-func shown(r *rig) string { return test.RenderToMarkup(r.w.Canvas()) }
+// textOnScreen finds the words in what the test driver writes down.
+var textOnScreen = regexp.MustCompile(`<text[^>]*>([^<]*)</text>`)
+
+// shown is everything written on the screen, lines joined by spaces.
+func shown(r *rig) string {
+	var words []string
+	for _, m := range textOnScreen.FindAllStringSubmatch(test.RenderToMarkup(r.w.Canvas()), -1) {
+		words = append(words, html.UnescapeString(m[1]))
+	}
+	return strings.Join(words, " ")
+}
 
 func TestBadTextStaysWithItsMessage(t *testing.T) {
 	r := newRig(t, smallJob(t, 3))
