@@ -129,16 +129,28 @@ func Under(p *pieces.Piece, m Mount) Bar {
 	at := func(i int) mgl64.Vec3 { return mgl64.TransformCoordinate(p.Solid.Verts[n+i], p.Frame) }
 	left, right := at(p.FrontLeft), at(p.FrontRight)
 	down := p.Frame.Col(2).Vec3()
-	length := right.Sub(left).Len() - 2*m.Ends
-	if !(length > 0) {
+	if !(right.Sub(left).Len() > 2*m.Ends) {
 		return b
 	}
 	along := right.Sub(left).Normalize()
+	in := along.Cross(down).Mul(m.Setback + m.Width/2)
+	return Hung(p.Step, left.Add(in).Add(along.Mul(m.Ends)), right.Add(in).Sub(along.Mul(m.Ends)), down, m)
+}
+
+// Hung returns the bar whose bright face reaches from left to right, given where
+// the ends of its centre line meet the underside of the board; down is square
+// to that underside, unit. Setback and Ends of m do not count.
+func Hung(step int, left, right, down mgl64.Vec3, m Mount) Bar {
+	b := Bar{Step: step, Lip: m.Lip}
+	length := right.Sub(left).Len()
+	if !(length > 0) {
+		return b
+	}
+	along := right.Sub(left).Mul(1 / length)
 	back := along.Cross(down)
 	sin, cos := math.Sincos(m.Aim)
 	across := back.Mul(cos).Sub(down.Mul(sin))
-	middle := right.Sub(along.Mul(m.Ends)).Add(back.Mul(m.Setback + m.Width/2)).Add(down.Mul(m.Drop))
-	b.Corner = middle.Sub(across.Mul(m.Width / 2))
+	b.Corner = right.Add(down.Mul(m.Drop)).Sub(across.Mul(m.Width / 2))
 	b.Along, b.Across = along.Mul(-length), across.Mul(m.Width)
 	return b.WithLumens(m.Lumens)
 }

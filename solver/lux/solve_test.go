@@ -53,6 +53,10 @@ func TestMount(t *testing.T) {
 	if want := (vec{0, 0.5, -math.Sqrt(3) / 2}); b.Normal().Sub(want).Len() > 1e-12 {
 		t.Errorf("aimed at the riser it faces %v, want %v", b.Normal(), want)
 	}
+	// The same bar from the ends of its centre line on the underside.
+	if h := lux.Hung(2, vec{15, 264, 370}, vec{899, 264, 370}, vec{0, 0, -1}, m); h.Corner.Sub(b.Corner).Len() > 1e-9 || h.Along.Sub(b.Along).Len() > 1e-9 || h.Across.Sub(b.Across).Len() > 1e-9 || relative(h.Exitance, b.Exitance) > 1e-12 {
+		t.Errorf("hung from its ends %+v, under the board %+v", h, b)
+	}
 	// The lip's edge is the one at the nose.
 	if b.Corner[1] > b.Corner.Add(b.Across)[1] {
 		t.Error("the lip is at the riser")
