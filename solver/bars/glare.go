@@ -1,8 +1,10 @@
 package bars
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -26,6 +28,7 @@ func (m *maker) glare(bs []Bar, ps []pieces.Piece) {
 	eye := float64(m.job.Overlay.FloorBottom + m.l.EyeHeight)
 	type nose struct{ far, top float64 }
 	var noses []nose
+	var seen []*Bar
 	for i := range bs {
 		b := &bs[i]
 		t := &ps[2*i+1]
@@ -48,10 +51,15 @@ func (m *maker) glare(bs []Bar, ps []pieces.Piece) {
 		b.Glare.Lip = atLeast0(m.l.BarWidth) * rise / far
 		have := atLeast0(m.l.Lip) + math.Max(0, -b.Hang)
 		if b.Glare.Seen = b.Glare.Lip > have+cutSlack; b.Glare.Seen {
-			m.notes.add(model.Memory, "light.glare", model.Advice, b.Step, "dazzles from the hall",
-				fmt.Sprintf("an eye %s above the floor, %s before the first nose, looks up into it; a lip of %s would hide it", m.f.Length(m.l.EyeHeight), m.f.Length(m.l.EyeDistance), m.mm(b.Glare.Lip)),
-				"a lip in front of the bar, or set the bar further back; judge it by eye with one bar lit")
+			seen = append(seen, b)
 		}
+	}
+	// The one that needs most is told of.
+	slices.SortStableFunc(seen, func(a, b *Bar) int { return cmp.Compare(b.Glare.Lip, a.Glare.Lip) })
+	for _, b := range seen {
+		m.notes.add(model.Memory, "light.glare", model.Advice, b.Step, "dazzles from the hall",
+			fmt.Sprintf("an eye %s above the floor, %s before the first nose, looks up into it; a lip of %s would hide it", m.f.Length(m.l.EyeHeight), m.f.Length(m.l.EyeDistance), m.mm(b.Glare.Lip)),
+			"a lip in front of the bar, or set the bar further back; judge it by eye with one bar lit")
 	}
 }
 

@@ -2,6 +2,7 @@ package bars
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"risewright/model"
@@ -21,7 +22,8 @@ type shared struct {
 }
 
 // add notes that the bar of a step does what says says, by a limit of the given
-// standing. The detail is that of the first bar.
+// standing. The detail is that of the
+// first bar noted.
 func (n *notes) add(standing model.Standing, rule string, sev model.Severity, step int, says, detail, remedy string) {
 	for i := range n.shared {
 		if s := &n.shared[i]; s.finding.Rule == rule {
@@ -38,11 +40,13 @@ func (n *notes) add(standing model.Standing, rule string, sev model.Severity, st
 func (n *notes) findings(bars int) []model.Finding {
 	out := n.whole
 	for _, s := range n.shared {
-		f := s.finding
+		f, first := s.finding, s.steps[0]
+		slices.Sort(s.steps)
+		f.Where.Step = s.steps[0]
 		f.Title = Names(s.steps) + " " + s.says
 		if len(s.steps) > 1 {
 			f.Title = Names(s.steps) + ": each " + s.says
-			f.Detail = Name(s.steps[0]) + ": " + f.Detail
+			f.Detail = Name(first) + ": " + f.Detail
 		}
 		if len(s.steps) == bars && bars > 1 {
 			f.Where.Step = 0

@@ -238,8 +238,12 @@ func (s *solver) waysOut(b *Budget) string {
 		}
 		return fmt.Sprintf("%s bytes", grouped(m.Bytes))
 	}
-	out := fmt.Sprintf("two ways out: show one colour on every pixel of a bar and use one bar's buffer again (%s); or drive one bar after another, each on its own line (%s, %d outputs)",
-		say(b.Modes[1]), say(b.Modes[2]), b.Modes[2].Lines)
+	lines := fmt.Sprintf("%d outputs", b.Modes[2].Lines)
+	if b.Modes[2].Lines+max(0, s.l.Sensors)+1 > int(b.Class.Pins.Value) {
+		lines += fmt.Sprintf(", which with sensors and switch are more than its %s pins", trim(b.Class.Pins.Value, 0))
+	}
+	out := fmt.Sprintf("two ways out: show one colour on every pixel of a bar and use one bar's buffer again (%s); or drive one bar after another, each on its own line (%s, %s)",
+		say(b.Modes[1]), say(b.Modes[2]), lines)
 	for _, c := range s.t.Controllers {
 		if float64(b.Modes[0].Bytes) <= c.Memory.Value-c.Kept.Value {
 			return out + fmt.Sprintf(". A class that holds them all: %s", c.Title)

@@ -52,6 +52,7 @@ func (s *solver) fuses() {
 		}
 	}
 	said := map[string]bool{}
+	usual := s.t.Practised("feeder_drop")
 	for i := range s.out.Cables {
 		c := &s.out.Cables[i]
 		if c.Kind == BusRun || c.Kind == LinkRun {
@@ -61,6 +62,12 @@ func (s *solver) fuses() {
 				s.find(model.Outside, "light.fuse.bus", "wires.bus", fmt.Sprintf("the feeder's fuse of %s does not guard the bus of %s", amps(c.Guard), c.Wire.Title),
 					fmt.Sprintf("before this wire at most %s (%s)", amps(most.Value), most.From), "a bus as thick as the feeder, or its own fuse where it begins", most.Standing)
 			}
+		}
+		if loss := usual.Value * s.out.Supply.Volts.Value; (c.Kind == Feeder || c.Kind == HomeRun) && loss > 0 && c.Drop > loss && !said["loss"] {
+			said["loss"] = true
+			s.find(model.Note, "light.feeder", "wires.feeder", fmt.Sprintf("%s loses %s V", c.Name(), trim(c.Drop, 3)),
+				fmt.Sprintf("%s in %s of %s; usual is %s V or less in a feeder (%s)", amps(c.Amps), s.mm(c.Length), c.Wire.Title, trim(loss, 3), usual.From), "a thicker feeder, or the box nearer", usual.Standing)
+			s.at(c.Step)
 		}
 		if r := c.Wire.Rating; r.Value > 0 && c.Amps > r.Value && !said[string(c.Kind)] {
 			said[string(c.Kind)] = true

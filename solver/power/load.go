@@ -89,7 +89,7 @@ func (s *solver) judgeLoad(pixels int, margin model.Rated) {
 		sev = model.Note
 		cap += fmt.Sprintf("; the firmware's cap is %s %%", trim(100*s.l.Cap, 1))
 	}
-	remedy := fmt.Sprintf("%s; or %d such supplies, each with its own bars; never rely on the supply to limit itself", cap, l.Needed)
+	remedy := fmt.Sprintf("cap the brightness in the firmware at %s %%; or %d such supplies, each with its own bars; never rely on a supply to limit itself", trim(math.Floor(1000*l.Cap)/10, 1), l.Needed)
 	switch {
 	case l.Usable < l.Idle:
 		s.find(model.Outside, "light.supply.idle", "supply", "the supply cannot carry even the dark pixels",

@@ -22,14 +22,25 @@ func (s *solver) scenes() []model.Scene {
 	return s.l.Scenes
 }
 
-// windows returns the ranges of bars to be tried for a scene: those at both
-// ends of the flight, between which every wire and bar sees its worst in a bus.
+// mostWindows bounds the places tried for a scene, so that the cost grows with
+// the pixels alone. Up to so many times as many bars as the scene lights, every
+// bar is lit in one of them.
+const mostWindows = 8
+
+// windows returns the ranges of bars to be tried for a scene: at both ends of
+// the flight, where the bus sees its worst, and evenly between.
 func (s *solver) windows(sc model.Scene) [][2]int {
 	n := len(s.in.Bars)
 	if sc.Bars <= 0 || sc.Bars >= n {
 		return [][2]int{{0, n}}
 	}
-	return [][2]int{{0, sc.Bars}, {n - sc.Bars, n}}
+	count := min(mostWindows, (n+sc.Bars-1)/sc.Bars)
+	out := make([][2]int, count)
+	for i := range out {
+		from := (i*(n-sc.Bars) + (count-1)/2) / (count - 1)
+		out[i] = [2]int{from, from + sc.Bars}
+	}
+	return out
 }
 
 // volts solves the network for every scene and gathers the worst of each.
@@ -86,7 +97,32 @@ func (s *solver) volts() {
 			lowest, o.Worst = at.Lowest, len(o.Scenes)-1
 		}
 	}
+	s.leads()
 	s.judgeVolts()
+}
+
+// leads gives what feeds a single bar at least the bar's own current, for bars
+// that no window has lit. With two leads each gets the whole: either may come
+// loose.
+func (s *solver) leads() {
+	for i := range s.in.Bars {
+		lit := false
+		for _, sc := range s.scenes() {
+			for _, w := range s.windows(sc) {
+				lit = lit || !sc.Shown && i >= w[0] && i < w[1] && s.pixelAmps(sc)*float64(len(s.pixels[i])) >= s.out.Bars[i].Amps
+			}
+		}
+		if lit {
+			continue
+		}
+		b := &s.out.Bars[i]
+		for c := range s.out.Cables {
+			k := &s.out.Cables[c]
+			if k.Step == b.Step && (k.Kind == Lead || k.Kind == HomeRun) {
+				k.Amps = math.Max(k.Amps, b.Amps)
+			}
+		}
+	}
 }
 
 // gather keeps what is worst in one solution.

@@ -172,6 +172,7 @@ func TestSickWiring(t *testing.T) {
 			r.light.Wires = model.WirePick{Feeder: "mm1.0", Bus: "mm1.0", Lead: "mm0.5"}
 		}, "shifts towards red"},
 		{"a serpentine", "light.serpentine", func(r *rig) { r.light.Data = model.DataSerpentine }, "both sides"},
+		{"a long feeder", "light.feeder", func(r *rig) { r.light.Box.Y = -5000 }, "loses"},
 		{"a long jump", "light.jump", func(r *rig) { r.light.Box.Y = -5000 }, "box"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -356,5 +357,42 @@ func BenchmarkMoveBox(b *testing.B) {
 			}
 			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/float64(n*52), "µs/pixel")
 		})
+	}
+}
+
+// BenchmarkDensity solves the 14-step job with more and more pixels on its bars.
+func BenchmarkDensity(b *testing.B) {
+	for _, ppm := range []float64{30, 60, 120, 240, 480} {
+		r := newRig(b, 14, 910)
+		s, _ := r.table.Strip("rgbw-5v-60")
+		s.PixelsPerMetre.Value = ppm
+		s.ChannelMA.Value *= 60 / ppm // the same watts a metre
+		s.IdleMA.Value *= 60 / ppm
+		r.light.Own.Strips = []model.StripType{s}
+		in := r.bars()
+		b.Run(fmt.Sprint(in.Pixels()), func(b *testing.B) {
+			for b.Loop() {
+				r.solve()
+			}
+			b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/float64(in.Pixels()), "µs/pixel")
+		})
+	}
+}
+
+// TestEveryBarIsLit: a scene of a few bars walks along the flight, so every lead
+// and its fuse carries its bar lit.
+func TestEveryBarIsLit(t *testing.T) {
+	for _, c := range []struct{ n, lit int }{{14, 5}, {14, 1}, {14, 13}, {2, 1}, {26, 3}, {9, 4}} {
+		r := newRig(t, c.n, 910)
+		r.light.Scenes = []model.Scene{{Name: "x", Level: 0.3, Bars: c.lit}}
+		p := r.solve()
+		each := 52 * (0.001 + 0.3*0.079)
+		for _, b := range p.Bars {
+			near(t, fmt.Sprintf("%d of %d lit: lead of bar %d", c.lit, c.n, b.Step), p.Cables[b.Leads[0]].Amps, each, 1e-6)
+			if p.Cables[b.Leads[0]].Fuse != 2 {
+				t.Errorf("bar %d has a fuse of %g A", b.Step, p.Cables[b.Leads[0]].Fuse)
+			}
+		}
+		near(t, "load", p.Scenes[0].Amps, float64(c.lit)*each+float64(c.n-c.lit)*0.052, 1e-9)
 	}
 }
