@@ -2,7 +2,8 @@ package model
 
 import (
 	"fmt"
-	"math"
+	"slices"
+	"strings"
 )
 
 // Lighting is the light bars under the noses and what feeds them: what the
@@ -224,19 +225,34 @@ func (l Lighting) Validate() []Finding {
 		}
 	}
 	for _, v := range []struct {
-		field string
-		v     float64
-		most  float64
+		field       string
+		v           float64
+		least, most float64
 	}{
-		{"celsius", l.Warmth, 200}, {"drop", l.Drop, 1}, {"cap", l.Cap, 1}, {"frame_rate", l.FrameRate, 1e4}, {"sample_ms", l.SampleMS, 1e6},
+		{"celsius", l.Warmth, -200, 200}, {"drop", l.Drop, 0, 1}, {"cap", l.Cap, 0, 1},
+		{"frame_rate", l.FrameRate, 0, 10_000}, {"sample_ms", l.SampleMS, 0, 1e6},
+		{"supplies", float64(l.Supplies), 0, MaxRows}, {"sensors", float64(l.Sensors), 0, MaxRows},
 	} {
-		if math.IsNaN(v.v) || math.Abs(v.v) > v.most {
-			block(v.field, fmt.Sprintf("the lighting's %s is %g", v.field, v.v), fmt.Sprintf("give a number up to %g", v.most))
+		if !(v.v >= v.least && v.v <= v.most) { // not a number fails too
+			block(v.field, fmt.Sprintf("the lighting's %s is %g", v.field, v.v), fmt.Sprintf("give %g to %g", v.least, v.most))
+		}
+	}
+	for _, w := range []struct {
+		field, word string
+		known       []string
+	}{
+		{"cavity", string(l.Cavity), []string{"", string(CavityLeft), string(CavityRight), string(CavityUnder)}},
+		{"trunk", string(l.Trunk), []string{"", string(Bus), string(HomeRuns)}},
+		{"feed", string(l.Feed), feedWords()},
+		{"data", string(l.Data), []string{"", string(DataReturn), string(DataSerpentine), string(DataLines)}},
+	} {
+		if !slices.Contains(w.known, w.word) {
+			block(w.field, fmt.Sprintf("the lighting's %s is %q", w.field, shorten(w.word)), "write one of: "+strings.Join(w.known[1:], ", "))
 		}
 	}
 	for i, s := range l.Scenes {
-		if math.IsNaN(s.Level) || math.Abs(s.Level) > 1 || math.IsNaN(s.Hours) || math.Abs(s.Hours) > 24 || len(s.Name) > MaxText {
-			block(fmt.Sprintf("scenes.%d", i), "a scene has no level between 0 and 1, or no hours between 0 and 24", "give both as numbers")
+		if !(s.Level >= 0 && s.Level <= 1 && s.Hours >= 0 && s.Hours <= 24) || s.Bars < 0 || s.Bars > MaxRows || s.Channels < 0 || s.Channels > MaxRows || len(s.Name) > MaxText {
+			block(fmt.Sprintf("scenes.%d", i), fmt.Sprintf("scene %d has a level outside 0 to 1, hours outside 0 to 24, or fewer bars or channels than none", i+1), "put it right")
 		}
 	}
 	for _, n := range []struct {
@@ -248,14 +264,24 @@ func (l Lighting) Validate() []Finding {
 		}
 	}
 	for i, b := range l.Bars {
-		if bad(b.Length) || b.Pixels > MaxPixels {
-			block(fmt.Sprintf("bars.%d", i), "a bar's own length or number of pixels is out of reach", fmt.Sprintf("give a length, and at most %d pixels", MaxPixels))
+		if bad(b.Length) || b.Pixels < 0 || b.Pixels > MaxPixels || !slices.Contains(feedWords(), string(b.Feed)) {
+			block(fmt.Sprintf("bars.%d", i), "a bar's own length, number of pixels or feed cannot be", fmt.Sprintf("give a length, 0 to %d pixels, and one of: %s", MaxPixels, strings.Join(feedWords()[1:], ", ")))
 		}
 	}
-	if l.Supplies > MaxRows || l.Sensors > MaxRows {
-		block("supplies", "there are more supplies or sensors than can be", fmt.Sprintf("give at most %d", MaxRows))
+	for _, w := range []struct{ field, text string }{
+		{"strip", l.Strip}, {"supply", l.Supply}, {"controller", l.Controller},
+		{"wires.feeder", l.Wires.Feeder}, {"wires.bus", l.Wires.Bus}, {"wires.lead", l.Wires.Lead},
+	} {
+		if len(w.text) > MaxText {
+			block(w.field, "the lighting's "+w.field+" is too long a name", "shorten it")
+		}
 	}
 	return append(out, l.Own.validate()...)
+}
+
+// feedWords lists the words for a bar's feed, the empty one first.
+func feedWords() []string {
+	return []string{"", string(FeedOne), string(FeedBoth), string(FeedMiddle)}
 }
 
 // MaxPixels is the most pixels of one bar: 10 m at 200 to the metre, twice the
