@@ -85,7 +85,8 @@ func (e OpenSide) Label() string { return "open a side" }
 // StartingStep makes the first step wider than the flight, with its existing
 // riser run round in a quarter circle of Radius at each open side. Width is
 // along its nose line; what it has more than the flight is spread over its open
-// sides. Readings of its shape are set aside.
+// sides, and the balusters there are taken out: they have to be set out anew.
+// Readings of its shape are set aside.
 type StartingStep struct {
 	Width, Radius Length
 }
@@ -126,6 +127,15 @@ func (e StartingStep) Apply(j Job) (Job, error) {
 		out.Y += (out.Y - in.Y) * more / d
 	}
 	oldFL, oldBL := *fl, *bl
+	bars := s.Balusters[:0] // what stood at a side that runs round has to be set out anew
+	for _, b := range s.Balusters {
+		if b.Side == Left && !left || b.Side == Right && !right {
+			bars = append(bars, b)
+		}
+	}
+	if s.Balusters = bars; len(bars) == 0 {
+		s.Balusters = nil
+	}
 	if left {
 		widen(fr, fl)
 		widen(br, bl)

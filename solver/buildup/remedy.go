@@ -161,8 +161,14 @@ func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock,
 		out.Status = Mendable
 		sort.SliceStable(out.Remedies, func(i, k int) bool { return out.Remedies[i].Cost < out.Remedies[k].Cost })
 		out.Remedies = out.Remedies[:min(len(out.Remedies), far.remedies)]
+		if len(now.Runs) > 1 {
+			out.Why = "the whole stair was brought within one spread of rises, which is more than each flight by itself needs"
+		}
 		if limits.Memory {
-			out.Why = "at least one of the limits on rises is from memory; look it up before acting on it"
+			if out.Why != "" {
+				out.Why += "; "
+			}
+			out.Why += "at least one of the limits on rises is from memory; look it up before acting on it"
 		}
 		return out
 	}

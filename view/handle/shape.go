@@ -77,15 +77,22 @@ const (
 	// squareWithin is how far the corners of an opening may be from square for
 	// it to count as a rectangle out of square, and not as tapered by design.
 	squareWithin = 12 * math.Pi / 180
+	// landingFrom is the angle between nose line and riser face from which an
+	// opening is a landing that turns and no winder: none turns by more.
+	landingFrom = 60.5 * math.Pi / 180
 )
 
 // Axes returns the directions across (to the right) and up the flight of a
-// step: those of the stair for a step that lies within ten degrees of them.
+// step: those of the stair for a step that lies within ten degrees of them. A
+// landing that turns has those of its nose line.
 func Axes(s *survey.Step) (across, up mgl64.Vec2) {
 	fl, fr, br, bl := s.Corners[s.FL], s.Corners[s.FR], s.Corners[s.BR], s.Corners[s.BL]
 	ends := fr.Sub(fl).Add(br.Sub(bl))
 	sides := bl.Sub(fl).Add(br.Sub(fr))
 	d := ends.Add(mgl64.Vec2{sides[1], -sides[0]})
+	if front, back := fr.Sub(fl), br.Sub(bl); math.Abs(math.Atan2(front[0]*back[1]-front[1]*back[0], front.Dot(back))) > landingFrom {
+		d = front
+	}
 	a := math.Atan2(d[1], d[0])
 	if math.Abs(a) < alignedWithin || d.Len() == 0 {
 		a = 0

@@ -17,6 +17,15 @@ func TreadName(i, steps int) string {
 	return fmt.Sprintf("T%d", i+1)
 }
 
+// StepName is TreadName for a step of a job, whose landings between flights
+// have an L as well.
+func StepName(job *model.Job, i int) string {
+	if job.Flight.Steps[i].Landing {
+		return fmt.Sprintf("L%d", i+1)
+	}
+	return TreadName(i, len(job.Flight.Steps))
+}
+
 // words returns the handle's name for people, such as "T7, back left corner".
 func (id ID) words(steps []survey.Step) string {
 	name := TreadName(id.Step-1, len(steps))

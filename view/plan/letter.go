@@ -88,7 +88,7 @@ func drawn(f *model.Finding) bool { _, ok := handle.Mark(f.Severity); return ok 
 // number writes the name of step i in its tread, with the mark of its worst
 // finding.
 func (p *painter) number(i int) {
-	name := handle.TreadName(i, len(p.steps))
+	name := handle.StepName(p.job, i)
 	t := drawing.Text{Size: stepSize, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, Bold: true, Halo: true, String: name}
 	if i == p.chosenStep() {
 		t.Size, t.Ink = chosenSize, drawing.Select

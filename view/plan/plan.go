@@ -9,6 +9,8 @@
 //   - solid, medium: a new nose line;
 //   - short dashes: the face of an existing riser, under the tread above;
 //   - hatched band: a wall; double line: a skirt; single thin line: an open side;
+//   - thin outline past an open side: the tread's end, its mitred return or its
+//     round corner; small circle: a baluster;
 //   - heavy outline, with a wedge outside the flight: the chosen step;
 //   - dotted: the sketch, where it differs from the estimate;
 //   - ellipses: where each corner lies with 95 % certainty, as part of its own
@@ -36,8 +38,11 @@ func Draw(l *drawing.List, a *solver.Answer, o Options) {
 	}
 	p.floors()
 	p.sides()
+	p.beyond()
 	p.treads()
+	p.returns()
 	p.risers()
+	p.balusters()
 	p.chosen()
 	p.ghost()
 	p.ellipses()
@@ -157,6 +162,9 @@ func (p *painter) across(i int, f float64) drawing.Point {
 // middle returns the middle of the tread that is seen: between its own nose
 // line and the next one's, at fraction f from left to right.
 func (p *painter) middle(i int, f float64) drawing.Point {
+	if p.job.Flight.Steps[i].Landing {
+		return p.onLanding(i, f)
+	}
 	if i+1 < len(p.steps) {
 		return lerp(p.across(i, f), p.across(i+1, f), 0.5)
 	}

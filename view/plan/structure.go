@@ -111,10 +111,14 @@ func (p *painter) treads() {
 		if i == len(p.steps)-1 {
 			fill = drawing.WoodDark
 		}
-		if p.pieceOf(i, p.o.Piece) {
+		if p.pieceOf(i, p.o.Piece) && !p.job.Flight.Steps[i].Landing {
 			fill = drawing.SelectWash
 		}
+		if p.round(i, fill) {
+			continue
+		}
 		p.l.Polygon(p.open[i], drawing.Fill{Ink: fill}, drawing.Stroke{})
+		p.landingNosing(i)
 		for c, e := range p.job.Flight.Steps[i].Edges {
 			d := (c + 1) % len(s.Corners)
 			switch e {
@@ -178,6 +182,9 @@ func (p *painter) chosen() {
 	// On the left, where the figure of a depth stands beyond its line.
 	at := p.middle(i, 0)
 	out := unit(at.Sub(p.middle(i, 1)))
+	if p.job.Flight.Steps[i].Landing || len(p.open[i]) > 4 {
+		at, out = p.beside(i)
+	}
 	tip := at.Add(out.Mul(p.thickness(i, model.Left) + p.paper(0.7)))
 	base := tip.Add(out.Mul(p.paper(2.6)))
 	w := leftOf(out).Mul(p.paper(1.6))
@@ -206,6 +213,9 @@ func (p *painter) walkingLine() {
 	line := p.room[:0]
 	line = append(line, p.across(0, walkingAt).Sub(p.up(0).Mul(floorShown*0.45)))
 	for i := 0; i <= n; i++ {
+		if i > 0 && p.job.Flight.Steps[i-1].Landing {
+			line = p.overLanding(line, i-1)
+		}
 		line = append(line, p.across(i, walkingAt))
 	}
 	p.room = line

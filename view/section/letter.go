@@ -3,6 +3,8 @@ package section
 import (
 	"fmt"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"risewright/model"
 	"risewright/solver/buildup"
 	"risewright/view/drawing"
@@ -76,7 +78,7 @@ func (p *painter) numbers(chosen int) {
 // number writes the name of step i below its tread.
 func (p *painter) number(i int) {
 	t := drawing.Text{Size: stepSize, Align: drawing.AlignMiddle, Baseline: drawing.BaseTop, Bold: true, Halo: true,
-		String: handle.TreadName(i, len(p.steps)), At: p.under(i)}
+		String: handle.StepName(p.job, i), At: p.under(i)}
 	t.At.Y -= p.paper(1.1)
 	if i == p.chosenStep() {
 		t.Size, t.Ink = chosenSize, drawing.Select
@@ -252,8 +254,22 @@ func (p *painter) totals() {
 	}
 	going := p.a.Buildup.FlightGoing
 	y := -float64(slabBottom)
+	says := p.o.Figure(going.At, going.Spread)
+	if p.turns() { // the drawing is as long as the way, landings included
+		says = "goings together " + says
+	}
 	p.text.Dimension(pt(first.nose, y), pt(last.nose, y), -dimensionOff,
-		drawing.Text{String: p.o.Figure(going.At, going.Spread), Size: dimSize}, thinLine)
+		drawing.Text{String: says, Size: dimSize}, thinLine)
+}
+
+// turns says whether the flight turns or is broken by a landing.
+func (p *painter) turns() bool {
+	for i := range p.cuts {
+		if p.cuts[i].way != (mgl64.Vec2{0, 1}) || p.job.Flight.Steps[i].Landing {
+			return true
+		}
+	}
+	return false
 }
 
 // heights writes rail heights and headroom, before and after.

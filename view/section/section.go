@@ -3,8 +3,9 @@
 // The section is seen from the right side, so up the flight is to the right of
 // the drawing. The scene is stair millimetres: X is the stair's y, Y is z,
 // above the old bottom floor. A flight that turns is unrolled along the middle
-// of its treads: each step is cut square to its nose and set where its nose
-// lies along that line.
+// of its treads: each step is cut from its nose towards the next one, and set
+// where its nose lies along that line. A landing is as long as the way over it is, straight
+// from the middle of its nose to the middle of the next riser.
 //
 // What the lines mean:
 //
@@ -180,13 +181,22 @@ func cutsOf(dst []cut, job *model.Job, steps []survey.Step, o *Options) []cut {
 		_, c.way = handle.Axes(s)
 		c.nose, c.back = c.at[1], behind[1]
 		if !straight {
-			if i == 0 {
+			switch {
+			case i == 0:
 				c.nose = c.at[1]
-			} else {
+			case job.Flight.Steps[i-1].Landing:
+				c.nose = dst[i-1].back - forward
+			default:
 				b := &dst[i-1]
 				c.nose = b.nose + c.at.Sub(b.at).Len()
 			}
-			c.back = c.nose + behind.Sub(c.at).Dot(c.way)
+			if t := i + 1; t < n && !job.Flight.Steps[i].Landing {
+				c.way = between(steps[t].Corners[steps[t].FL], steps[t].Corners[steps[t].FR]).Sub(c.at).Normalize()
+			}
+			c.back = c.nose + reach(c.at, c.way, s.Corners[s.BL], s.Corners[s.BR])
+			if job.Flight.Steps[i].Landing { // straight to where the next flight begins
+				c.back = c.nose + behind.Sub(c.at).Len()
+			}
 		}
 		c.top = s.HeightAt(c.at)
 		c.fall = s.HeightAt(c.at.Add(c.way)) - c.top
@@ -206,6 +216,17 @@ func cutsOf(dst []cut, job *model.Job, steps []survey.Step, o *Options) []cut {
 		dst = append(dst, c)
 	}
 	return dst
+}
+
+// reach returns how far from at in direction way the line through a and b lies;
+// to the middle of the two when it runs the same way.
+func reach(at, way, a, b mgl64.Vec2) float64 {
+	e, d := b.Sub(a), a.Sub(at)
+	const same = 0.1 // as a sine: no riser is met so askew
+	if cross := way[0]*e[1] - way[1]*e[0]; math.Abs(cross) > same*e.Len() {
+		return (d[0]*e[1] - d[1]*e[0]) / cross
+	}
+	return d.Add(e.Mul(0.5)).Dot(way)
 }
 
 // paper returns the scene length of v paper millimetres.

@@ -143,6 +143,10 @@ func (p *painter) board(b *pieces.Piece, s drawing.Stroke) {
 		return
 	}
 	c := &p.cuts[b.Step-1]
+	if b.Kind == pieces.LandingFloor { // the way over a landing turns on it
+		p.landingFloor(c, b, s)
+		return
+	}
 	outline := p.knife.cut(b, c.at, c.way)
 	if outline == nil {
 		return
@@ -161,6 +165,20 @@ func (p *painter) board(b *pieces.Piece, s drawing.Stroke) {
 		p.room = append(p.room, pt(c.nose+q.X, q.Y+bend*q.X))
 	}
 	p.l.Polygon(p.room, fill, s)
+}
+
+// landingFloor draws what is laid on a landing, from its nosing to the next
+// riser.
+func (p *painter) landingFloor(c *cut, b *pieces.Piece, s drawing.Stroke) {
+	fill := drawing.Fill{Ink: drawing.Wood}
+	if b.ID == p.o.Piece {
+		fill.Ink = drawing.SelectWash
+		s = drawing.Stroke{Ink: drawing.Select, Width: drawing.Thick}
+	}
+	from := c.nose + float64(p.job.Overlay.LandingDepth)
+	if from < c.back {
+		p.slope(c, from, c.back, c.lift, c.lift-b.Thickness, fill, s)
+	}
 }
 
 // chosen outlines the boards of the chosen step and points at it from below.
@@ -222,11 +240,17 @@ func (p *painter) pitchLine() {
 	if len(p.cuts) < 2 {
 		return
 	}
+	dashes := drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin, Dash: []float64{4, 0.9, 0.9, 0.9}}
 	p.room = p.room[:0]
 	for i := range p.cuts {
 		p.room = append(p.room, p.newNose(i))
+		if i == len(p.cuts)-1 || p.job.Flight.Steps[i].Landing { // each flight has its own
+			if len(p.room) > 1 {
+				p.l.Polyline(p.room, false, dashes)
+			}
+			p.room = p.room[:0]
+		}
 	}
-	p.l.Polyline(p.room, false, drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin, Dash: []float64{4, 0.9, 0.9, 0.9}})
 }
 
 // railTop returns the top of the handrail at rail height h, and the step it
