@@ -1,6 +1,7 @@
 package session
 
 import (
+	"fmt"
 	"time"
 
 	"risewright/model"
@@ -38,7 +39,23 @@ func (s *Session) Tables() model.Tables { return s.tables }
 // Now returns the time by the session's clock, to the second.
 func (s *Session) Now() time.Time { return s.clock().Truncate(time.Second) }
 
-func (s *Session) solve() { s.answer = solver.Solve(s.history.Job(), s.tables) }
+func (s *Session) solve() { s.answer = answer(s.history.Job(), s.tables, solver.Solve) }
+
+// answer solves a job. Should the solver break down, which is our fault and not
+// the job's, the job stays open and can be saved: the answer says what happened.
+func answer(job model.Job, t model.Tables, solve func(model.Job, model.Tables) *solver.Answer) (a *solver.Answer) {
+	defer func() {
+		if cause := recover(); cause != nil {
+			a = &solver.Answer{Job: job, Findings: []model.Finding{{
+				Rule: "program.fault", Severity: model.Block,
+				Title:  "the program failed while working this job out; nothing is lost",
+				Detail: fmt.Sprintf("It said: %v.", cause),
+				Remedy: "undo the last change, save the job under another name, and send it to those who make Risewright",
+			}}}
+		}
+	}()
+	return solve(job, t)
+}
 
 // Do applies an edit and solves. On an error nothing has changed.
 func (s *Session) Do(e model.Edit) error {
@@ -58,7 +75,7 @@ func (s *Session) Preview(e model.Edit) (*solver.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	return solver.Solve(job, s.tables), nil
+	return answer(job, s.tables, solver.Solve), nil
 }
 
 // Undo takes back the last edit and says whether there was one.

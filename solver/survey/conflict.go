@@ -35,6 +35,9 @@ func (p *problem) conflicts(base *solution, checked []Check) (out []Conflict, ac
 	}
 	set := settings{looseSketch: true, start: base.x}
 	sol := p.adjust(set)
+	if sol.inverse == nil {
+		return nil, nil
+	}
 	checked = p.checks(sol, set)
 	for len(out) < maxConflicts {
 		i := worst(checked)
@@ -66,10 +69,16 @@ func (p *problem) conflicts(base *solution, checked []Check) (out []Conflict, ac
 			trial := set
 			trial.without = append(append([]int(nil), set.without...), k)
 			s := p.adjust(trial)
+			if s.inverse == nil { // without this reading the shape is lost: it cannot be tried
+				continue
+			}
 			c.Suspects = append(c.Suspects, p.suspect(s, trial, k, checked[k].Normal))
 			if n == 0 {
 				without = s
 			}
+		}
+		if without == nil {
+			break
 		}
 		accused = append(accused, suspects...)
 		set.without = append(set.without, i)
@@ -141,7 +150,7 @@ func (p *problem) mirrored(sol *solution, cs []Check, set settings, i int, limit
 		tried[n] = cs[k].Step + 1
 		trial := set
 		trial.mirrored = cs[k].Step + 1
-		if turned := p.adjust(trial); turned.objective <= enough {
+		if turned := p.adjust(trial); turned.inverse != nil && turned.objective <= enough {
 			best, at, enough = turned, k, turned.objective
 		}
 	}
