@@ -47,7 +47,10 @@ func (t *text) survey() {
 		if s.Readiness != survey.ReadyCut {
 			w := wait{step: fmt.Sprint(i + 1), why: s.Why}
 			if n, ok := helpful(s); ok && !t.blamed(i) {
-				w.next = fmt.Sprintf("read next: %s, which takes %.0f %% off its ±", n.Kind.Words(), 100*(1-n.After/n.Now))
+				w.next = "read next: " + n.Kind.Words()
+				if gain := 100 * (1 - n.After/n.Now); gain >= 1 { // a reading may be needed though it narrows nothing
+					w.next += fmt.Sprintf(", which takes %.0f %% off its ±", gain)
+				}
 			}
 			waits = append(waits, w)
 		}
