@@ -160,7 +160,7 @@ func (c *computation) treads() {
 		k.Shim = k.Packing
 		k.Shim.Left.At -= board
 		k.Shim.Right.At -= board
-		k.Room = i == c.n-1 || math.Min(k.Shim.Left.At, k.Shim.Right.At) >= Bedding
+		k.Room = i == c.n-1 || s.Landing || math.Min(k.Shim.Left.At, k.Shim.Right.At) >= Bedding
 
 		front, frontSpread := between(t, t.FL, t.FR)
 		back, backSpread := between(t, t.BL, t.BR)

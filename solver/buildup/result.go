@@ -123,7 +123,7 @@ type Step struct {
 	// when negative. At the landing a negative shim is the rebate's depth.
 	Shim Sides
 	// Room says whether the board and 1 mm of bedding fit under the wanted
-	// height on both sides. The landing nosing can be rebated and always fits.
+	// height on both sides. A landing nosing can be rebated and always fits.
 	Room bool
 
 	Across Value // out of level across after the overlay, right minus left, mm

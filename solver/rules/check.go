@@ -199,7 +199,7 @@ func (c *checker) hold(l *model.Limit, m measure, allowed bounds, each func(func
 	case closeBy == 0:
 	case close.band <= closeCall || m == pitch || m == treadSlope:
 		c.out = append(c.out, c.near(l, m, allowed, close))
-	default:
+	case len(c.unsure) == 0 || c.unsure[len(c.unsure)-1] != l:
 		c.unsure = append(c.unsure, l)
 	}
 }

@@ -295,8 +295,8 @@ func (c *checker) landingGoing() {
 		return
 	}
 	sum, k := 0.0, 0
-	for i := 1; i < n-1; i++ {
-		if !c.b.Steps[i].Tapered {
+	for i := c.b.Runs[len(c.b.Runs)-1].First; i < n-1; i++ { // of its own flight
+		if c.b.Steps[i].HasGoing && !c.b.Steps[i].Tapered {
 			sum += c.b.Steps[i].GoingAfter.Mean()
 			k++
 		}
