@@ -104,6 +104,7 @@ func bruteCost(sides [2]*bruteSide, against bool, n int, g *gapModel, w *Weights
 		back = model.BackAgainstRiser
 	}
 	seen := func(v Gap) { total += w.Seen + w.Remake*v.Beyond + w.Fill*v.Over }
+	crept := func(v Gap) { total += w.Seen + math.Min(w.Creep, w.Remake*v.Beyond+w.Fill*v.Over) }
 	var extra [2]float64
 	for k, s := range sides {
 		switch s.board {
@@ -156,7 +157,7 @@ func bruteCost(sides [2]*bruteSide, against bool, n int, g *gapModel, w *Weights
 					} else if tight[0] {
 						mode = leftOnly
 					}
-					seen(g.end(endKey{i, kind == 0, back, mode, extra, reject}))
+					crept(g.end(endKey{i, kind == 0, back, mode, extra, reject}))
 				}
 			}
 		}
@@ -165,7 +166,7 @@ func bruteCost(sides [2]*bruteSide, against bool, n int, g *gapModel, w *Weights
 		}
 		if against {
 			total += w.Edge
-			seen(g.end(endKey{step: i, back: back, mode: backWedge, limit: backReject}))
+			crept(g.end(endKey{step: i, back: back, mode: backWedge, limit: backReject}))
 		} else {
 			seen(g.folded(cutSpread*g.cut/2, 0, backGood, backReject))
 		}

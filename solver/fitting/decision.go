@@ -141,6 +141,8 @@ func (c choice) meets(w *model.Wishes, kinds [2]model.SideKind) string {
 			continue
 		}
 		switch {
+		case d.Board == KeptSkirt && (d.RiserPast || d.TreadPast) && !wish.Keep:
+			return "boards cannot run under the old skirt on the " + name + " while it stands"
 		case d.Cap && !wish.Wiring:
 			return "no wires need a cap on the " + name
 		case wish.Keep && d.Board == NewSkirt:

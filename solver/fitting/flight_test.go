@@ -112,6 +112,11 @@ func (f *flight) solve(w model.Wishes) fitting.Result {
 	return fitting.Solve(fitting.Problem{Job: f.job, Survey: &f.res, Buildup: &bu, Wishes: w})
 }
 
+// plain solves without asking what would change the choice.
+func (f *flight) plain(w model.Wishes) fitting.Result {
+	return fitting.Solve(fitting.Problem{Job: f.job, Survey: &f.res, Wishes: w, Plain: true})
+}
+
 // moved returns the flight turned about the origin by a and shifted by d.
 func (f *flight) moved(a float64, d mgl64.Vec2) *flight {
 	g := &flight{job: f.job, res: f.res}

@@ -157,6 +157,9 @@ func (g *gapModel) cornersOf(i int, riser bool, back model.BackJoint) (step int,
 // end returns the gap at the ends of a tread or riser. extra are further
 // spreads that shift the whole of each side.
 func (g *gapModel) end(key endKey) Gap {
+	if key.mode != bothEnds {
+		key.extra = [2]float64{} // a board pushed tight to a side goes with it
+	}
 	if v, ok := g.ends[key]; ok {
 		return v
 	}

@@ -106,7 +106,7 @@ func TestGapsAgreeWithPlainSimulation(t *testing.T) {
 			if one { // the right skirt goes on last, so the tread is pushed to the left
 				w.Right = model.SideWish{Wiring: true, NoFalse: true}
 			}
-			r := f.solve(w)
+			r := f.plain(w)
 			if r.Status != fitting.Solved || one != (r.Right.Scheme() == "C") {
 				t.Fatalf("%s: %s %s, %v", name, r.Status, r.Why, r.Right)
 			}
@@ -117,7 +117,7 @@ func TestGapsAgreeWithPlainSimulation(t *testing.T) {
 						got = j.Gap
 					}
 				}
-				mean, spread := plainGaps(f, i, one, rng, 40000)
+				mean, spread := plainGaps(f, i, one, rng, 25000)
 				t.Logf("%s, tread %d, one side %v: predicted %.3f ± %.3f, simulated %.3f ± %.3f", name, i+1, one, got.Mean, got.Spread, mean, spread)
 				if math.Abs(got.Spread/spread-1) > 0.05 || math.Abs(got.Mean-mean) > 0.05*mean+0.005 {
 					t.Errorf("%s, tread %d, one side %v: predicted %.3f ± %.3f, simulated %.3f ± %.3f", name, i+1, one, got.Mean, got.Spread, mean, spread)
@@ -133,7 +133,7 @@ func TestGapsAgreeWithPlainSimulation(t *testing.T) {
 // 1.7034 for 14 (tables of normal order statistics, from memory).
 func TestRigidGap(t *testing.T) {
 	for n, want := range map[int]float64{2: 0.5642, 3: 0.8463, 10: 1.5388, 14: 1.7034} {
-		r := straight(n).known(0.2).solve(model.Wishes{Left: model.SideWish{Wiring: true, NoFalse: true}})
+		r := straight(n).known(0.2).plain(model.Wishes{Left: model.SideWish{Wiring: true, NoFalse: true}})
 		found := false
 		for _, j := range r.Joints {
 			if j.RunsPast == "T01" && j.B == "skirt left" {

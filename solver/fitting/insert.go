@@ -3,6 +3,7 @@ package fitting
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -53,11 +54,18 @@ const (
 	// planed away at fitting. Old work is packed or planed anyway.
 	eased    = 3.0
 	easedOld = 8.0
-	// reachUp, reachAcross and reachOff are how far a piece is followed: up or
-	// out past the next step, across past the other side, off a wall.
-	reachUp     = 500.0
+	// sideStep is how far, mm, the side of one step may stand in from that of
+	// its neighbour because each was surveyed for itself; the real side runs
+	// through without a step. A wall's bow is felt in the step's own side.
+	sideStep = 2.0
+	// reachOut is how far, mm, beyond its own thickness a tread or riser is
+	// followed up or out of its place, and reachOff how far a skirt off its
+	// wall. Farther on a board is out of its nest and can be turned and carried
+	// away, and a skirt is in the open: the rest of the way is not looked at.
+	// reachAcross takes a board out past the other side.
+	reachOut    = 10.0
+	reachOff    = 40.0
 	reachAcross = 1500.0
-	reachOff    = 200.0
 	// reachNose is how far a skirt over finished steps is drawn out from under
 	// the noses: more than any overhang, 32 mm at the most by the codes.
 	reachNose = 45.0
@@ -85,13 +93,24 @@ type obstacle struct {
 }
 
 // around returns what stands near a block of step i.
-func (s *scene) around(b *block, i int, own string) []obstacle {
+func (s *scene) around(b *block, i int, own *body) []obstacle {
 	var out []obstacle
-	add := func(o *block, owner string, limit float64) {
-		if owner == own {
+	// A riser meets the sides of the step below it.
+	meets := i
+	if own.kind == Riser && i > 0 {
+		meets = i - 1
+	}
+	side := func(k int) float64 {
+		if k == meets || own.step < 0 {
+			return 0
+		}
+		return sideStep
+	}
+	add := func(o *block, owner string, limit, more float64) {
+		if owner == own.id {
 			return
 		}
-		slack := rub
+		slack := rub + more
 		if !b.near(mgl64.Vec3{}, 0, 0, o) {
 			out = append(out, obstacle{o, owner, slack})
 			return
@@ -103,22 +122,22 @@ func (s *scene) around(b *block, i int, own string) []obstacle {
 	}
 	for k := max(0, i-2); k <= min(len(s.sites)-1, i+2); k++ {
 		for n := range s.old[k] {
-			add(&s.old[k][n], fmt.Sprintf("the old step %d", k+1), easedOld)
+			add(&s.old[k][n], fmt.Sprintf("the old step %d", k+1), easedOld, 0)
 		}
-		for side := range s.walls {
-			for n := range s.walls[side][k] {
-				add(&s.walls[side][k][n], "the wall on the "+pieces.Side(side).String(), 1)
+		for hand := range s.walls {
+			for n := range s.walls[hand][k] {
+				add(&s.walls[hand][k][n], "the wall on the "+pieces.Side(hand).String(), 1, side(k))
 			}
 		}
 		for _, p := range s.byStep[k] {
 			for n := range s.placed[p].blocks {
-				add(&s.placed[p].blocks[n], s.placed[p].id, eased)
+				add(&s.placed[p].blocks[n], s.placed[p].id, eased, 0)
 			}
 		}
 		for _, p := range s.long {
 			for n := range s.placed[p].blocks {
 				if s.placed[p].at[n] == k {
-					add(&s.placed[p].blocks[n], s.placed[p].id, 1)
+					add(&s.placed[p].blocks[n], s.placed[p].id, 1, side(k))
 				}
 			}
 		}
@@ -138,6 +157,10 @@ type tryout struct {
 // two of its own facets meet, which are where contacts leave it free.
 func (s *scene) tryouts(b *body, i int) []tryout {
 	t := &s.sites[i]
+	reach := reachOut + t.tread.Thickness
+	if b.kind == Riser {
+		reach = reachOut + t.riser.Thickness
+	}
 	up, out := mgl64.Vec3{0, 0, 1}, t.back.Mul(-1)
 	if b.step < 0 {
 		w := t.side[b.side].n
@@ -151,7 +174,7 @@ func (s *scene) tryouts(b *body, i int) []tryout {
 			{flat, reachOff, "press it against the wall, level"},
 			{flat.Add(up.Mul(0.3)).Normalize(), reachOff, "press it against the wall from a little above"},
 			{flat.Add(up).Normalize(), reachOff, "bring it down against the wall at a slant"},
-			{up, reachUp, "drop it straight down along the wall"},
+			{up, reachOff, "drop it straight down along the wall"},
 		}
 		if s.sides[b.side].stage != boardLast {
 			return in
@@ -162,7 +185,7 @@ func (s *scene) tryouts(b *body, i int) []tryout {
 			{along, reachNose, "lower it in front of the noses and push it back against the risers"},
 			{along.Add(flat.Mul(0.05)).Normalize(), reachNose, "lower it in front of the noses and push it back against the risers and the wall"},
 			{along.Add(flat.Mul(0.3)).Normalize(), reachNose, "lower it in front of the noses, off the wall, and push it back into its corner"},
-			{up, reachUp, "drop it straight down along the wall"},
+			{up, reachOff, "drop it straight down along the wall"},
 		}
 	}
 	n := t.top.n
@@ -172,15 +195,16 @@ func (s *scene) tryouts(b *body, i int) []tryout {
 	level := out.Sub(n.Mul(out.Dot(n))).Normalize()
 	slant := func(k float64) mgl64.Vec3 { return level.Add(n.Mul(k)).Normalize() }
 	list := []tryout{
-		{up, reachUp, "drop it straight down"},
-		{n, reachUp, "drop it square to its face"},
-		{level, reachUp, "slide it in from the front"},
-		{out, reachUp, "slide it in from the front, level"},
-		{slant(0.1), reachUp, "slide it in from the front, a little from above"},
-		{slant(0.3), reachUp, "slide it in from the front and above"},
-		{slant(1), reachUp, "bring it down from the front at a slant"},
-		{slant(3), reachUp, "drop it down, coming a little from the front"},
-		{slant(-0.1), reachUp, "slide it in from the front, a little from below"},
+		{up, reach, "drop it straight down"},
+		{n, reach, "drop it square to its face"},
+		{level, reach, "slide it in from the front"},
+		{out, reach, "slide it in from the front, level"},
+		{slant(0.03), reach, "slide it in from the front, a hair from above"},
+		{slant(0.1), reach, "slide it in from the front, a little from above"},
+		{slant(0.3), reach, "slide it in from the front and above"},
+		{slant(1), reach, "bring it down from the front at a slant"},
+		{slant(3), reach, "drop it down, coming a little from the front"},
+		{slant(-0.1), reach, "slide it in from the front, a little from below"},
 		{t.along, reachAcross, "slide it in from the right"},
 		{t.along.Mul(-1), reachAcross, "slide it in from the left"},
 	}
@@ -188,7 +212,7 @@ func (s *scene) tryouts(b *body, i int) []tryout {
 		for _, e := range blk.edges {
 			for _, d := range []mgl64.Vec3{e, e.Mul(-1)} {
 				if d[2] > -0.2 && d.Dot(t.back) < 0.2 {
-					list = append(list, tryout{d, reachUp, "slide it in along its edges"})
+					list = append(list, tryout{d, reach, "slide it in along its edges"})
 				}
 			}
 		}
@@ -210,7 +234,12 @@ func (s *scene) enter(b *body) (Way, []string, tryout) {
 		if b.at != nil {
 			at = b.at[n]
 		}
-		near[n] = s.around(&b.blocks[n], at, b.id)
+		near[n] = s.around(&b.blocks[n], at, b)
+		if b.step < 0 {
+			// A board is straight where it is drawn along each step's own wall;
+			// its back is scribed or filled, so its wall does not hold it.
+			near[n] = slices.DeleteFunc(near[n], func(o obstacle) bool { return o.owner == "the wall on the "+b.side.String() })
+		}
 	}
 	give := 0.0
 	if b.step < 0 {
@@ -240,29 +269,31 @@ func (s *scene) enter(b *body) (Way, []string, tryout) {
 			held, best = names, t
 		}
 	}
-	if b.kind == Tread || b.kind == Landing {
-		if w, ok := s.tilt(b, near); ok {
-			return w, nil, tryout{}
-		}
+	if w, ok := s.tilt(b, near); ok {
+		return w, nil, tryout{}
 	}
 	return Way{}, held, best
 }
 
-// tilt tries to bring a tread in between its two sides one end first, which it
-// may need when they close in going up. Everything but the sides must let it
-// straight up.
+// tilt tries to bring a board in between its two sides one end first, which it
+// may need when they close in: a tread tilted, coming down between sides that
+// close in going up; a riser swung, coming in from the front between sides that
+// close in to the front. Everything but the sides must let it straight out.
 func (s *scene) tilt(b *body, near [][]obstacle) (Way, bool) {
-	t := &s.sites[b.step]
-	up := mgl64.Vec3{0, 0, 1}
-	if s.sides[0].open || s.sides[1].open || s.sides[0].grooved || s.sides[1].grooved {
+	if b.step < 0 || s.sides[0].open || s.sides[1].open {
 		return Way{}, false
 	}
+	t := &s.sites[b.step]
+	out, words := mgl64.Vec3{0, 0, 1}, "tilt it in, the %s end first, then the %s end down"
+	if b.kind == Riser {
+		out, words = t.back.Mul(-1), "swing it in, the %s end first, then the %s end back"
+	} else if s.sides[0].grooved || s.sides[1].grooved {
+		return Way{}, false
+	}
+	e := s.endsOf(b)
 	for n := range b.blocks {
 		for _, o := range near[n] {
-			if s.isSide(o.owner) {
-				continue
-			}
-			if !b.blocks[n].clear(up, reachUp, o.slack, o.b) {
+			if !s.isSide(o.owner) && !b.blocks[n].clear(out, reachOut+e.thickness, o.slack, o.b) {
 				return Way{}, false
 			}
 		}
@@ -270,38 +301,48 @@ func (s *scene) tilt(b *body, near [][]obstacle) (Way, bool) {
 	best, found := Way{}, false
 	for _, pivot := range []pieces.Side{pieces.Left, pieces.Right} {
 		other := 1 - pivot
-		e := endsOf(t, b)
-		needs := TiltNeed(e.width, t.tread.Thickness, e.bevel[other], -t.lean[other])
-		w := Way{Words: fmt.Sprintf("tilt it in, the %s end first, and press the %s end down", pivot, other),
-			Out: up, Tilted: true, Pivot: pivot, Needs: needs, Has: e.clear + 2*rub}
-		if !found || w.Needs-w.Has < best.Needs-best.Has {
+		w := Way{Words: fmt.Sprintf(words, pivot, other), Out: out, Tilted: true, Pivot: pivot,
+			Needs: TiltNeed(e.width, e.thickness, e.bevel[other], e.closing[other]), Has: e.clear}
+		if !found || w.Needs < best.Needs {
 			best, found = w, true
 		}
 	}
 	return best, best.Needs <= best.Has
 }
 
+// isSide says whether a piece or wall bounds a side as a plane.
 func (s *scene) isSide(owner string) bool {
 	for _, k := range s.long {
-		if s.placed[k].id == owner {
-			return true
+		if p := &s.placed[k]; p.id == owner {
+			return s.sides[p.side].stage == boardFirst // no sawtooth lies over anything
 		}
 	}
 	return owner == "the wall on the left" || owner == "the wall on the right"
 }
 
-// ends is what tilting depends on: the width of a tread's face, how much wider
-// its opening is, and the bevels of its ends.
+// ends is what tilting depends on: the width and thickness of a board, how much
+// wider its opening is, the bevels of its ends, and by which angle each side
+// closes in on the way out.
 type ends struct {
-	width, clear float64
-	bevel        [2]float64
+	width, thickness, clear float64
+	bevel, closing          [2]float64
 }
 
-func endsOf(t *site, b *body) ends {
-	e := ends{clear: t.tread.Ends[0].Fit + t.tread.Ends[1].Fit}
-	e.width = max(t.tread.Figures.Front.Value, t.tread.Figures.Back.Value)
-	for s := range e.bevel {
-		e.bevel[s] = t.tread.Ends[s].Bevel
+func (s *scene) endsOf(b *body) ends {
+	t := &s.sites[b.step]
+	p, at, out := t.tread, t, mgl64.Vec3{0, 0, 1}
+	if b.kind == Riser {
+		p, out = t.riser, t.back.Mul(-1)
+		if b.step > 0 { // it meets the sides of the step below
+			at = &s.sites[b.step-1]
+		}
+	}
+	e := ends{thickness: p.Thickness, clear: p.Ends[0].Fit + p.Ends[1].Fit + 2*rub}
+	e.width = max(p.Figures.Front.Value, p.Figures.Back.Value)
+	for k := range e.bevel {
+		e.bevel[k] = p.Ends[k].Bevel
+		// W points into the stair, so going out against it is coming closer
+		e.closing[k] = math.Asin(-at.side[k].n.Dot(out))
 	}
 	return e
 }

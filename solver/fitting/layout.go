@@ -83,11 +83,10 @@ func shapeOf(kind model.SideKind, d Decision, spec skirt.Spec, side pieces.Side)
 type site struct {
 	tread, riser *pieces.Piece
 	side         [2]half // W·p = d on the surveyed side, W into the stair
-	lean         [2]float64
-	nose         half // its normal points forward
-	face         half // of the riser below: points forward
-	rough        half // the back of that riser, the old riser's face: points forward
-	top, under   half // of the tread: point up and down
+	nose         half    // its normal points forward
+	face         half    // of the riser below: points forward
+	rough        half    // the back of that riser, the old riser's face: points forward
+	top, under   half    // of the tread: point up and down
 	centre       mgl64.Vec3
 	along, back  mgl64.Vec3 // level: right, and up the flight square to the nose
 	width        float64
@@ -143,7 +142,6 @@ func sitesOf(res *survey.Result, ps []pieces.Piece) ([]site, bool) {
 		if s.BR == s.FR {
 			t.side[1] = t.sidePlane(s, s.FR, s.FR, 0, t.along.Mul(-1))
 		}
-		t.lean = s.Lean
 	}
 	return out, true
 }

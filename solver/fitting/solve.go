@@ -47,6 +47,7 @@ func Solve(p Problem) Result {
 	r.Left, r.Right, r.Back, r.Cost = best.Left, best.Right, best.Back, best.Cost
 	s.lay(&r, &p.Wishes, best.choice)
 	s.plan(&r, &p.Wishes)
+	s.unshaped(&r)
 	s.explain(&r, &p.Wishes)
 	if !p.Plain {
 		s.changes(&r, &p.Wishes)
@@ -57,6 +58,19 @@ func Solve(p Problem) Result {
 			Remedy: "change the build-up, or wish for its way"})
 	}
 	return r
+}
+
+// unshaped says which boards were not brought in as solids.
+func (s *search) unshaped(r *Result) {
+	for i := range r.Order {
+		t := &r.Order[i]
+		if (t.Kind == Riser || t.Kind == Tread || t.Kind == Landing) && len(t.Shape) == 0 {
+			r.Findings = append(r.Findings, model.Finding{Rule: "fitting.unshaped", Severity: model.Note, Where: model.Place{Step: t.Step, Piece: t.ID},
+				Title:  t.ID + ": whether it can be brought to its place was not worked out",
+				Detail: "its outline turns inwards, and only plain boards are moved about",
+				Remedy: "try the way in with its template before you cut"})
+		}
+	}
 }
 
 // search keeps what does not hang on the wishes.
@@ -267,7 +281,7 @@ func (s *search) refuse(b *build, c choice) (Refusal, bool) {
 
 // into turns the words of a way into those after "would have to".
 func into(words string) string {
-	return strings.NewReplacer("drop it", "drop", "slide it", "slide", "press it", "be pressed", "bring it", "come").Replace(words)
+	return strings.NewReplacer("drop it", "drop", "slide it", "slide", "press it", "be pressed", "bring it", "come", "tilt it in", "be tilted in", "swing it in", "be swung in", "lower it", "be lowered", "push it", "pushed").Replace(words)
 }
 
 func are(names []string) string {
@@ -475,17 +489,15 @@ func (s *scene) needs(b *body) string {
 	if b.kind != Tread && b.kind != Landing || s.sides[0].open || s.sides[1].open {
 		return ""
 	}
-	t := &s.sites[b.step]
-	if t.lean[0] >= 0 && t.lean[1] >= 0 {
+	e := s.endsOf(b)
+	if e.closing[0] <= 0 && e.closing[1] <= 0 {
 		return ""
 	}
-	e := endsOf(t, b)
-	lean := math.Min(-t.lean[0], -t.lean[1])
-	if u, ok := undercutFor(e.width, t.tread.Thickness, e.clear+2*rub, lean); ok {
+	if u, ok := undercutFor(e.width, e.thickness, e.clear, math.Min(e.closing[0], e.closing[1])); ok {
 		return fmt.Sprintf("; with its ends undercut by %.1f degrees it could be tilted in", model.Angle(u).Degrees())
 	}
 	return fmt.Sprintf("; the sides close in going up by %.1f and %.1f degrees: cut it in two, or take a skirt off",
-		model.Angle(-t.lean[0]).Degrees(), model.Angle(-t.lean[1]).Degrees())
+		model.Angle(e.closing[0]).Degrees(), model.Angle(e.closing[1]).Degrees())
 }
 
 // late looks which way is left to a piece when all the others of a cycle are in

@@ -1,6 +1,8 @@
 package fitting
 
 import (
+	"math"
+
 	"risewright/model"
 )
 
@@ -27,6 +29,7 @@ type Weights struct {
 	Seen     float64 // each joint seen
 	Remake   float64 // times the chance that a gap is beyond its limit
 	Fill     float64 // a millimetre of gap over what is good
+	Creep    float64 // measuring one end again and creeping up to it: no end costs more
 	Novice   float64 // factor on the lines of a skirt for a first-timer
 	BarTails float64 // a bar whose tail must be led behind a skirt
 }
@@ -34,8 +37,8 @@ type Weights struct {
 func usualWeights() Weights {
 	return Weights{
 		NewSkirt: 105, FalseSkirt: 60, Rough: 40, TakeOff: 45, MeasureAgain: 45,
-		Cap: 40, Housing: 600, Narrower: 20, Applied: 240, Seasonal: 400, Plaster: 40,
-		Edge: 6, Line: 9, Bead: 5, Seen: 1, Remake: 30, Fill: 10, Novice: 2, BarTails: 3,
+		Cap: 40, Housing: 600, Narrower: 20, Applied: 300, Seasonal: 400, Plaster: 40,
+		Edge: 6, Line: 9, Bead: 5, Seen: 1, Remake: 30, Fill: 10, Creep: 6, Novice: 2, BarTails: 3,
 	}
 }
 
@@ -124,5 +127,9 @@ func (w *Weights) joint(c *Cost, j *Joint, first bool) {
 		return
 	}
 	c.Seen += w.Seen
-	c.Gaps += w.Remake*j.Gap.Beyond + w.Fill*j.Gap.Over
+	v := w.Remake*j.Gap.Beyond + w.Fill*j.Gap.Over
+	if k := j.kind; k == treadEnd || k == riserEnd || k == treadBack {
+		v = math.Min(v, w.Creep)
+	}
+	c.Gaps += v
 }
