@@ -36,7 +36,11 @@ func TestRecommended(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := straight(14).known(0.2)
-			r := f.solve(c.wishes)
+			// what would change the choice is asked where the words are read
+			r := f.plain(c.wishes)
+			if c.words != nil {
+				r = f.solve(c.wishes)
+			}
 			if r.Status != fitting.Solved {
 				t.Fatalf("%s: %s", r.Status, r.Why)
 			}
@@ -57,7 +61,7 @@ func TestRecommended(t *testing.T) {
 					t.Errorf("the winner does not say %q: %s", words, r.Winner)
 				}
 			}
-			if r.RunnerUp == "" || len(r.Changes) == 0 || strings.Count(r.Winner, ". ") > 0 {
+			if r.RunnerUp == "" || c.words != nil && len(r.Changes) == 0 || strings.Count(r.Winner, ". ") > 0 {
 				t.Errorf("winner %q, runner-up %q, changes %v", r.Winner, r.RunnerUp, r.Changes)
 			}
 			for _, x := range r.Candidates {
@@ -158,7 +162,7 @@ func TestOrder(t *testing.T) {
 		"against": {Back: model.BackAgainstRiser, Coves: true},
 	} {
 		f := leaning(6, [2]float64{1 * degree, 0.5 * degree}, [2]float64{0.4 * degree, -0.3 * degree}, 0.5*degree).known(0.2)
-		r := f.solve(w)
+		r := f.plain(w)
 		if r.Status != fitting.Solved {
 			t.Fatalf("%s: %s", name, r.Why)
 		}
@@ -214,11 +218,11 @@ func TestOrder(t *testing.T) {
 		}
 		mirror := w
 		mirror.Left, mirror.Right = w.Right, w.Left
-		m := f.mirrored().solve(mirror)
+		m := f.mirrored().plain(mirror)
 		if m.Left != r.Right || m.Right != r.Left || m.Back != r.Back {
 			t.Errorf("%s: mirrored, %v %v %s became %v %v %s", name, r.Left, r.Right, r.Back, m.Left, m.Right, m.Back)
 		}
-		if again := f.solve(w); again.Winner != r.Winner || again.Cost != r.Cost {
+		if again := f.plain(w); again.Winner != r.Winner || again.Cost != r.Cost {
 			t.Errorf("%s: twice the same gave two answers", name)
 		}
 	}
