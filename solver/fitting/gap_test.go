@@ -148,3 +148,82 @@ func TestRigidGap(t *testing.T) {
 		}
 	}
 }
+
+// plainRiserGaps is the same for riser i (from 1), which meets the sides of the
+// step below it, leaning, at its four corners; the sides' height follows from
+// the drawn heights of the tread.
+func plainRiserGaps(f *flight, i int, rng *rand.Rand, samples int) (mean, spread float64) {
+	const cut = 0.25
+	ps := pieces.Make(f.job, &f.res)
+	p := &ps[2*i]
+	s := f.res.Steps[i-1]
+	n := len(s.Params(nil))
+	var eigen mat.EigenSym
+	eigen.Factorize(mat.NewSymDense(n, s.Cov), true)
+	var vectors mat.Dense
+	eigen.VectorsTo(&vectors)
+	values := eigen.Values(nil)
+	var face [4]mgl64.Vec3
+	for k, c := range []int{p.FrontLeft, p.BackLeft, p.FrontRight, p.BackRight} {
+		face[k] = mgl64.TransformCoordinate(p.Face[c].Vec3(0), p.Frame)
+	}
+	var sum, squares float64
+	for range samples {
+		x := s.Params(nil)
+		for k, v := range values {
+			z := rng.NormFloat64() * math.Sqrt(math.Max(0, v))
+			for j := range x {
+				x[j] += vectors.At(j, k) * z
+			}
+		}
+		gap := func(q mgl64.Vec3, front, back, lean int, sign float64) float64 {
+			a, b := mgl64.Vec2{x[2*front], x[2*front+1]}, mgl64.Vec2{x[2*back], x[2*back+1]}
+			top := x[8] + 20 // the flights of this test lie level, near enough, along a side
+			if sign > 0 {
+				top = x[9] + 20
+			}
+			d := b.Sub(a).Normalize()
+			out := mgl64.Vec2{sign * d[1], -sign * d[0]}
+			return a.Sub(q.Vec2()).Dot(out) + math.Tan(x[lean])*(q[2]-top)
+		}
+		g := [4]float64{
+			gap(face[0], s.FL, s.BL, 11, -1), gap(face[1], s.FL, s.BL, 11, -1),
+			gap(face[2], s.FR, s.BR, 12, 1), gap(face[3], s.FR, s.BR, 12, 1),
+		}
+		for k := range g {
+			g[k] += cut * rng.NormFloat64()
+		}
+		v := math.Max(0, (math.Max(g[0], g[1])+math.Max(g[2], g[3]))/2)
+		sum += v
+		squares += v * v
+	}
+	mean = sum / float64(samples)
+	return mean, math.Sqrt(squares/float64(samples) - mean*mean)
+}
+
+// TestRiserGapsAgreeWithPlainSimulation is the same for risers, whose gaps hang
+// on the lean as well.
+func TestRiserGapsAgreeWithPlainSimulation(t *testing.T) {
+	const seed = 8
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	for name, f := range map[string]*flight{
+		"square":  straight(4).known(0.3),
+		"leaning": leaning(4, [2]float64{1 * degree, 0.5 * degree}, [2]float64{0.5 * degree, -0.4 * degree}, 0).known(0.4),
+	} {
+		r := f.plain(model.Wishes{})
+		for _, i := range []int{1, 3} {
+			var got fitting.Gap
+			for _, j := range r.Joints {
+				if j.A == pieces.Label(pieces.Riser, i+1) && j.B == "skirt left" {
+					got = j.Gap
+				}
+			}
+			mean, spread := plainRiserGaps(f, i, rng, 25000)
+			t.Logf("%s, riser %d: predicted %.3f ± %.3f, simulated %.3f ± %.3f", name, i+1, got.Mean, got.Spread, mean, spread)
+			if math.Abs(got.Spread/spread-1) > 0.05 || math.Abs(got.Mean-mean) > 0.05*mean+0.005 {
+				t.Errorf("%s, riser %d: predicted %.3f ± %.3f, simulated %.3f ± %.3f", name, i+1, got.Mean, got.Spread, mean, spread)
+			}
+		}
+	}
+}
