@@ -65,10 +65,11 @@ func (b *builder) flat(t *site, origin, along mgl64.Vec3) mgl64.Vec3 {
 func (b *builder) landingEnd(t *site, side Side, a, z int, qz, qa mgl64.Vec2) line {
 	s := t.step
 	along := qz.Sub(qa)
-	if side == Left && a == s.BR || side == Right && z == s.BL || math.Abs(along[0]) > math.Abs(along[1]) {
-		// The next flight begins at this very corner, or the edge runs across the
-		// well between two flights: no side was measured, and the end is plumb
-		// and square to the nose.
+	if side == Left && a == s.BR || side == Right && z == s.BL || math.Abs(along[0]) > math.Abs(along[1]) ||
+		along.Len() < float64(b.job.Overlay.LandingDepth) {
+		// The next flight begins at this very corner or before the nosing ends, or
+		// the edge runs across the well between two flights: no side was measured
+		// that would guide the end, and it is plumb and square to the nose.
 		l := line{normal: mgl64.Vec2{1, 0}, side: Right, part: RightEnd, a: s.FR, b: s.FR}
 		at := qa
 		if side == Left {

@@ -129,6 +129,9 @@ func (b *builder) release(p *Piece, on ...int) {
 	if p.Kind == Riser {
 		limit = math.Max(limit, paintedBand)
 	}
+	if p.Kind == ReturnNosing { // its far end lies free
+		limit *= hiddenFactor
+	}
 	names := figureNames(p.Kind)
 	for k, v := range p.Figures.list() {
 		allowed := limit

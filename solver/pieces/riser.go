@@ -9,18 +9,37 @@ import (
 	"risewright/model"
 )
 
-// sideSource returns the step whose sides the builder's riser meets, and
-// whether they are taken at the front of that step's opening. Above a landing,
-// and above a starting step that is wider than the flight, the sides of the
-// flight begin with the riser: they are those of its own step.
+// sideSource returns the step whose sides the builder's riser meets, and whether
+// they are taken at the front of that step's opening. Above a landing, and above a
+// starting step that is wider than the flight, the sides of the flight begin
+// with the riser: they are those of its own step. So it is
+// where a side bends below, as at a kite, whose last edge hangs on a corner that
+// only gauges fix. Both sides come from one step: how two steps of a turn lie
+// to each other along a nose line is known far less well than either.
 func (b *builder) sideSource() (step int, atFront bool) {
 	if b.i == 0 {
 		return 0, true
 	}
-	if low := b.i - 1; b.job.Flight.Steps[low].Landing || b.radius(low, Left) > 0 || b.radius(low, Right) > 0 {
+	low := b.i - 1
+	if b.job.Flight.Steps[low].Landing || b.radius(low, Left) > 0 || b.radius(low, Right) > 0 {
 		return b.i, true
 	}
-	return b.i - 1, false
+	below, own := &b.steps[low], &b.steps[b.i]
+	if max(below.corners(Left), below.corners(Right)) > 2 && max(own.corners(Left), own.corners(Right)) == 2 {
+		return b.i, true
+	}
+	return low, false
+}
+
+// corners returns how many corners a side of the opening has, its ends among
+// them; 1 where the opening comes to a point.
+func (t *site) corners(side Side) int {
+	s := t.step
+	n := len(s.Corners)
+	if side == Right {
+		return (s.BR-s.FR+n)%n + 1
+	}
+	return (s.FL-s.BL+n)%n + 1
 }
 
 // riser makes the riser below the builder's step. Its flat frame is q = (s, z):
@@ -38,34 +57,36 @@ func (b *builder) riser(p *Piece) {
 	o.n, o.backRight, o.front, o.frontAt = 4, 1, 2, 3
 
 	src, atFront := b.sideSource()
-	low := &b.steps[src]
-	left, right := low.wallOf(Left, atFront), low.wallOf(Right, atFront)
+	meets := &b.steps[src]
+	left, right := meets.wallOf(Left, atFront), meets.wallOf(Right, atFront)
 	o.lines[0] = b.riserLevel(BackEdge)
-	o.lines[1] = b.riserEnd(&right, RightEnd, Right, low.job.Right.Kind)
+	o.lines[1] = b.riserEnd(&right, RightEnd, Right, meets.job.Right.Kind)
 	o.lines[2] = b.riserLevel(Nose)
-	o.lines[3] = b.riserEnd(&left, LeftEnd, Left, low.job.Left.Kind)
+	o.lines[3] = b.riserEnd(&left, LeftEnd, Left, meets.job.Left.Kind)
 	for j := range o.n {
 		o.corners[j] = o.corner(j, 0)
 	}
 	p.Impossible = o.trace(Riser)
 	o.finish(p)
-	b.endsOf(p, [2]model.SideKind{low.job.Left.Kind, low.job.Right.Kind})
-	if t.kept && low.kept && (b.i == 0 || b.steps[b.i-1].kept) {
+	b.endsOf(p, [2]model.SideKind{meets.job.Left.Kind, meets.job.Right.Kind})
+	if t.kept && (b.i == 0 || b.steps[b.i-1].kept) {
 		b.twoSteps = b.i > 0
 		b.riserGrads([4]*wall{1: &right, 3: &left})
 	}
 	b.figures(p)
 	b.bent(p)
-	b.steep(p, src, low)
+	b.steep(p)
 	if b.i == 0 {
 		b.release(p, b.i)
 	} else {
 		b.release(p, b.i-1, b.i)
 	}
 
-	if mitred := [2]bool{b.mitred(&low.job.Left, src, Left), b.mitred(&low.job.Right, src, Right)}; mitred[0] || mitred[1] {
+	_, openLeft := b.open(Left)
+	_, openRight := b.open(Right)
+	if b.mitred(Left) || b.mitred(Right) {
 		p.Notes = append(p.Notes, "open side: mitred to the outer skirt; the long point lies at the skirt's face")
-	} else if low.job.Left.Kind == model.Open && b.radius(src, Left) == 0 || low.job.Right.Kind == model.Open && b.radius(src, Right) == 0 {
+	} else if openLeft || openRight {
 		p.Notes = append(p.Notes, "open side: the face ends at the side; the mitre with the outer skirt is not on this card")
 	}
 	if left.pointed() || right.pointed() {
@@ -88,15 +109,10 @@ func (b *builder) riserEnd(w *wall, part Part, side Side, kind model.SideKind) l
 	l.meet(w, o, &b.job.Overlay, kind, 0)
 	if kind == model.Open {
 		src, _ := b.sideSource()
-		low := b.steps[src].job
-		meets := &low.Left
-		if side == Right {
-			meets = &low.Right
-		}
 		switch {
 		case b.i == src && b.radius(src, side) > 0: // the straight part ends where the circle begins
 			l.inset = b.radius(src, side)
-		case b.mitred(meets, src, side) && !w.pointed():
+		case b.mitred(side) && !w.pointed():
 			l.slope = b.mitreSlope(w, side)
 		}
 	}
@@ -106,15 +122,11 @@ func (b *builder) riserEnd(w *wall, part Part, side Side, kind model.SideKind) l
 
 // steep finds ends that no saw's head tilts to, as in a turn where the riser
 // meets its side askew.
-func (b *builder) steep(p *Piece, src int, low *site) {
+func (b *builder) steep(p *Piece) {
 	for _, at := range [2]int{1, 3} {
 		l := &b.outline.lines[at]
-		meets := &low.job.Left
-		if l.side == Right {
-			meets = &low.job.Right
-		}
 		tilt, most, how := math.Atan(l.slope), steepBevel, "meets its side"
-		if b.mitred(meets, src, l.side) {
+		if b.mitred(l.side) {
 			most, how = steepMitre, "is mitred to the outer skirt"
 		}
 		if p.Template == "" && tilt > most {
@@ -123,10 +135,21 @@ func (b *builder) steep(p *Piece, src int, low *site) {
 	}
 }
 
-// mitred says whether the riser is mitred to an outer skirt at a side of step
-// src.
-func (b *builder) mitred(s *model.Side, src int, side Side) bool {
-	return s.MitredReturn() && b.radius(src, side) == 0
+// open returns the side that the riser meets, and whether it is open and not
+// round.
+func (b *builder) open(side Side) (*model.Side, bool) {
+	src, _ := b.sideSource()
+	s := &b.steps[src].job.Left
+	if side == Right {
+		s = &b.steps[src].job.Right
+	}
+	return s, s.Kind == model.Open && b.radius(src, side) == 0
+}
+
+// mitred says whether the riser is mitred to an outer skirt at a side.
+func (b *builder) mitred(side Side) bool {
+	s, open := b.open(side)
+	return open && s.Returned
 }
 
 // riserLine returns the line of the face where a function of place, positive

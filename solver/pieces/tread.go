@@ -175,6 +175,11 @@ func (b *builder) treadGrads(t *site) {
 				share = o.vertices[j].Sub(qa).Dot(d) / d.Dot(d)
 			}
 			normal := o.ex.Mul(l.normal[0]).Add(o.ey.Mul(l.normal[1]))
+			if l.a == l.b { // and turns with the nose line
+				turn := l.normal[0] * (o.vertices[j][1] - qa[1]) / t.width
+				t.addPoint(g, t.step.FR, 0, turn)
+				t.addPoint(g, t.step.FL, 0, -turn)
+			}
 			for end, w := range [2]float64{1 - share, share} {
 				c := l.a
 				if end == 1 {

@@ -75,7 +75,8 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 	}
 	switch {
 	case k == pieces.ReturnNosing:
-		return b, "from a length of return nosing with the profile of the treads"
+		b.Stock = "a length of return nosing"
+		return b, "the return has the profile of the treads' noses"
 	case len(lengths) == 0 && len(widths) == 0:
 		return b, "no list of stock: take any board at least as large as this blank"
 	case !okL && !okW:
