@@ -154,19 +154,29 @@ func (b *builder) floor(p *Piece) {
 	b.release(p, b.i)
 }
 
-// floorBand returns the band of a landing's floor: that of the least sure
-// corner of its opening.
+// floorBand returns the band of a landing's floor: that of the least sure edge
+// or diagonal of its opening, within itself.
 func (b *builder) floorBand() float64 {
 	t := &b.steps[b.i]
 	if !t.kept {
 		return 0
 	}
-	n := count(t)
+	n := len(t.step.Corners)
+	g := make([]float64, count(t))
 	worst := 0.0
-	for c := range t.step.Corners {
-		worst = math.Max(worst, math.Max(t.step.Cov[2*c*n+2*c], t.step.Cov[(2*c+1)*n+2*c+1]))
+	for c := range n {
+		for e := range c {
+			d := t.step.Corners[c].Sub(t.step.Corners[e])
+			l := d.Len()
+			if l == 0 {
+				continue
+			}
+			clear(g)
+			g[2*c], g[2*c+1], g[2*e], g[2*e+1] = d[0]/l, d[1]/l, -d[0]/l, -d[1]/l
+			worst = math.Max(worst, b.res.SpreadOf(b.i, g, nil))
+		}
 	}
-	return band95 * math.Sqrt(2*worst)
+	return band95 * worst
 }
 
 // behindNosing returns the rear corner of a landing's nosing on the side that

@@ -15,6 +15,9 @@ const (
 	// before a note says to ease it: a third of a hidden gap, which may be 3
 	// mm. Common practice, no source.
 	easedEdge = 1.0
+	// winderFrom is the angle between nose and back from which a tread is a
+	// winder. Carpenters leave a degree or two out of square.
+	winderFrom = 10 * math.Pi / 180
 )
 
 // tread makes the tread or landing nosing of the builder's step.
@@ -59,6 +62,10 @@ func (b *builder) tread(p *Piece) {
 	b.figures(p)
 	b.release(p, b.i)
 
+	if nose, back := p.Face[p.FrontRight].Sub(p.Face[p.FrontLeft]), p.Face[p.BackRight].Sub(p.Face[p.BackLeft]); p.Kind == Tread && p.Impossible == "" &&
+		math.Abs(math.Atan2(nose[0]*back[1]-nose[1]*back[0], nose.Dot(back))) > winderFrom {
+		p.Notes = append(p.Notes, "winder: glue up a panel wide enough, with its grain along the nose")
+	}
 	switch {
 	case b.returned(b.i, Left) || b.returned(b.i, Right):
 		p.Notes = append(p.Notes, "open side: it runs past the outer skirt by the overhang, and its end is mitred for the return; the figures are those of the whole board before that")
