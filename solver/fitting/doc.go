@@ -24,15 +24,16 @@
 // # What it refuses
 //
 // It places no coves, bars, notches, wires, returns or balusters as solids: they
-// only have their place in the order. It is a stair for one evening's work, not
-// a structure: what bears load is for the survey and for licensed people.
+// only have their place in the order. It judges
+// no structure: what bears load is for the survey and for licensed people.
 //
 // # What is always true
 //
 //  1. The same job, wishes and survey give the same result: the random numbers
 //     have a fixed seed.
 //  2. Every piece of an order comes after all that its joints say must be there,
-//     and Task.Way leads out of its place past all of them.
+//     and Task.Way leads out of its nest past all of them: by its thickness and
+//     reachOut, after which a board can be turned and carried away.
 //  3. Mirroring the flight and the wishes mirrors the result.
 //  4. A wish is met or refused, never weighed.
 package fitting
