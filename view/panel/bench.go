@@ -40,6 +40,7 @@ func NewBench(d *Desk) *Bench {
 		container.NewTabItem("Card", newCardTab(d)),
 		container.NewTabItem("Build-up", newLazy(d, tabBuildup, func() (fyne.CanvasObject, func(Change)) { return newBuildupTab(d) }).room),
 		container.NewTabItem("Job", newLazy(d, tabJob, func() (fyne.CanvasObject, func(Change)) { return newJobTab(d) }).room),
+		container.NewTabItem("Order", newLazy(d, tabOrder, func() (fyne.CanvasObject, func(Change)) { return newOrderTab(d) }).room),
 	)
 	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
 	right.Offset = tabShare
@@ -62,5 +63,5 @@ func (b *Bench) Fit() {
 }
 
 // ShowTab brings the tab with the given index to the front: readings, card,
-// build-up, job.
+// build-up, job, order.
 func (b *Bench) ShowTab(i int) { b.desk.tabs.show(tab(i)) }

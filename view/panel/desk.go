@@ -35,6 +35,8 @@ const (
 	Dragged                     // the answer shown during a drag
 	Viewed                      // how the drawings are drawn
 	Pointed                     // the handle under the pointer
+	Planned                     // what follows from the answer: order, buying, time
+	Played                      // the task of the order that is shown
 )
 
 // View is how the drawings are drawn.
@@ -69,6 +71,11 @@ type Desk struct {
 	// see stateAt.
 	state model.State
 	tabs  tabs
+	// Rest is how long the job must have stayed as it is before the work that
+	// follows from it is planned.
+	Rest    time.Duration
+	planned planned
+	player  player
 }
 
 // held is a handle that readings hold, pulled and let go.
@@ -80,7 +87,7 @@ type held struct {
 
 // NewDesk returns a desk with a session on it.
 func NewDesk(s Session) *Desk {
-	d := &Desk{view: View{Exaggerate: 1, Dimensions: true}}
+	d := &Desk{view: View{Exaggerate: 1, Dimensions: true}, Rest: restFor}
 	d.Use(s)
 	return d
 }
@@ -88,6 +95,8 @@ func NewDesk(s Session) *Desk {
 // Use puts another session on the desk.
 func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
+	d.planned.work, d.planned.about = nil, nil // those of another job
+	d.player = player{}
 	_, next := NextStep(s.Answer())
 	d.step, d.piece = max(1, next.Step), ""
 	d.state = ""
@@ -239,6 +248,12 @@ func (d *Desk) GoTo(p model.Place) {
 
 // tabOf returns the panel that has a field of the job.
 func tabOf(field string) tab {
+	switch {
+	case strings.HasPrefix(field, "wishes."):
+		return tabOrder
+	case strings.HasPrefix(field, "shop."):
+		return tabBuy
+	}
 	for _, start := range []string{"overlay.", "flight.rail", "flight.headroom", "flight.doors", "steps.pack"} {
 		if strings.HasPrefix(field, start) {
 			return tabBuildup

@@ -13,6 +13,8 @@ const (
 	tabCard
 	tabBuildup
 	tabJob
+	tabOrder
+	tabBuy
 )
 
 // tabs are the panels at the right, of which one is shown. The zero tabs has
@@ -20,6 +22,7 @@ const (
 type tabs struct {
 	at    *container.AppTabs
 	shown map[tab]func()
+	turns []func()
 }
 
 // fill puts the panels in, in the order of their names.
@@ -29,8 +32,14 @@ func (t *tabs) fill(items ...*container.TabItem) {
 		if f := t.shown[tab(t.at.SelectedIndex())]; f != nil {
 			f()
 		}
+		for _, f := range t.turns {
+			f()
+		}
 	}
 }
+
+// onTurn calls f whenever another panel has come to the front.
+func (t *tabs) onTurn(f func()) { t.turns = append(t.turns, f) }
 
 // onShow calls f whenever a panel comes to the front.
 func (t *tabs) onShow(i tab, f func()) {

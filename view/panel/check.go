@@ -1,0 +1,37 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2/widget"
+)
+
+// check is a wish that can be ticked.
+type check struct {
+	widget.Check
+	set func(bool)
+}
+
+func newCheck(text string, set func(bool)) *check {
+	c := &check{set: set}
+	c.Text, c.OnChanged = text, set
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// show ticks the box as the job has it, without an edit.
+func (c *check) show(on bool) {
+	if c.Checked != on {
+		c.Checked = on
+		c.Refresh()
+	}
+}
+
+// allow says whether the box can be ticked.
+func (c *check) allow(on bool) {
+	if on == c.Disabled() {
+		if on {
+			c.Enable()
+		} else {
+			c.Disable()
+		}
+	}
+}

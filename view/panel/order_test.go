@@ -1,0 +1,137 @@
+package panel_test
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"risewright/model"
+	"risewright/solver/fitting"
+)
+
+const (
+	orderTab = 4
+	buyTab   = 5
+)
+
+// planned runs the rest and the plan that the tab asked for.
+func (r *rig) planned() {
+	r.t.Helper()
+	for range 4 { // the rest, the plan, and both again if it was stale
+		r.run()
+	}
+	if len(r.later) != 0 {
+		r.t.Fatalf("%d things still wait", len(r.later))
+	}
+}
+
+func TestOrderIsPlannedOnlyWhenLookedAt(t *testing.T) {
+	r := newRig(t, demoJob(t, "well-behaved"))
+	if len(r.later) != 0 {
+		t.Fatal("a plan nobody looks at is worked out")
+	}
+	r.b.ShowTab(orderTab)
+	if s := shown(r); !strings.Contains(s, "Working out the order…") {
+		t.Error("the tab does not say that it is working")
+	}
+	r.planned()
+	w, fresh := r.d.Work()
+	if w == nil || !fresh || w.Order.Status != fitting.Solved {
+		t.Fatalf("no order: %+v", w)
+	}
+	s := shown(r)
+	for _, want := range []string{w.Order.Winner[:20], "Evening 1", "walked on", w.Order.Order[0].ID} {
+		if !strings.Contains(s, want) && !strings.Contains(strings.ToLower(s), strings.ToLower(want)) {
+			t.Errorf("%q is not shown", want)
+		}
+	}
+	n := len(r.later)
+	r.b.ShowTab(0)
+	r.b.ShowTab(orderTab)
+	if len(r.later) != n {
+		t.Error("the same job is planned twice")
+	}
+}
+
+func TestAWishIsTickedAndAnOldPlanDropped(t *testing.T) {
+	r := newRig(t, demoJob(t, "well-behaved"))
+	r.b.ShowTab(orderTab)
+	r.run() // it has rested; the plan is under way
+	r.d.GoTo(model.Place{Field: "wishes.right.wiring"})
+	r.w.Canvas().Focused().TypedRune(' ')
+	if !r.s.Job().Wishes.Right.Wiring {
+		t.Fatal("the wish is not in the job")
+	}
+	r.run() // the plan of the job before the wish
+	if w, _ := r.d.Work(); w != nil {
+		t.Error("a plan of the job before the wish is shown")
+	}
+	r.planned()
+	w, fresh := r.d.Work()
+	if w == nil || !fresh || !w.Order.Right.Removable() {
+		t.Fatal("the wish is not heard")
+	}
+	r.d.GoTo(model.Place{Field: "wishes.evening_hours"})
+	r.typed("25")
+	r.key(fyne.KeyReturn)
+	if r.s.Job().Wishes.EveningHours != 0 || !strings.Contains(shown(r), "no number of hours") {
+		t.Error("25 hours an evening are taken")
+	}
+	r.typed("2,5")
+	r.key(fyne.KeyReturn)
+	if got := r.s.Job().Wishes.EveningHours; got != 2.5 {
+		t.Errorf("evening hours %g", got)
+	}
+	if _, fresh := r.d.Work(); fresh {
+		t.Error("the old plan counts as new")
+	}
+	if !strings.Contains(shown(r), "before the last change") {
+		t.Error("it is not said that the plan shown is old")
+	}
+}
+
+func TestARefusalNamesTheTrappedPiece(t *testing.T) {
+	job := demoJob(t, "well-behaved")
+	job.Wishes = model.Wishes{
+		Left: model.SideWish{Keep: true, NoFalse: true}, Right: model.SideWish{Keep: true, NoFalse: true},
+		Order: []model.OrderHint{{First: "T05", Then: "T02"}}, Back: model.BackUnderRiser,
+	}
+	r := newRig(t, job)
+	r.b.ShowTab(orderTab)
+	r.planned()
+	w, _ := r.d.Work()
+	if w.Order.Status != fitting.Refused || len(w.Order.Refusals) == 0 {
+		t.Fatalf("%s", w.Order.Status)
+	}
+	s := shown(r)
+	if !strings.Contains(s, "is trapped") || !strings.Contains(s, w.Order.Refusals[0].Trapped) || !strings.Contains(s, "it would have to come from") {
+		t.Error("the trapped piece and its way are not told")
+	}
+	r.tapText("Show it")
+	if r.d.Piece() != w.Order.Refusals[0].Trapped {
+		t.Errorf("%q is chosen", r.d.Piece())
+	}
+}
+
+func TestTasksAreWalkedThrough(t *testing.T) {
+	r := newRig(t, demoJob(t, "well-behaved"))
+	r.b.ShowTab(orderTab)
+	r.planned()
+	w, _ := r.d.Work()
+	for i := range w.Order.Order {
+		r.d.ShowTask(i)
+		at, of := r.d.Task()
+		if at != i || of != len(w.Order.Order) {
+			t.Fatalf("task %d of %d is shown, not %d", at, of, i)
+		}
+		k := &w.Order.Order[i]
+		if r.s.Answer().Piece(k.ID) >= 0 && r.d.Piece() != k.ID {
+			t.Errorf("%s is chosen at task %s", r.d.Piece(), k.ID)
+		}
+	}
+	r.d.ShowTask(1 << 20)
+	if at, of := r.d.Task(); at != of {
+		t.Errorf("beyond the last task %d of %d", at, of)
+	}
+}
