@@ -29,7 +29,9 @@ type Job struct {
 	Flight   Flight   `json:"flight"`
 
 	Wishes Wishes `json:"wishes,omitzero"` // asked of the order of fitting
-	Shop   Shop   `json:"shop,omitzero"`   // wood, prices and calendar
+	// Lighting is the light bars; the zero value is none.
+	Lighting Lighting `json:"lighting,omitzero"`
+	Shop     Shop     `json:"shop,omitzero"` // wood, prices and calendar
 }
 
 // Existing is the structure that the overlay will cover.

@@ -287,3 +287,26 @@ func feedWords() []string {
 // MaxPixels is the most pixels of one bar: 10 m at 200 to the metre, twice the
 // longest reel.
 const MaxPixels = 2000
+
+// SetLighting replaces what is chosen of the light bars.
+type SetLighting struct{ Lighting Lighting }
+
+// Apply implements Edit.
+func (e SetLighting) Apply(j Job) (Job, error) {
+	out := j
+	out.Lighting = e.Lighting.clone()
+	return kept(j, out)
+}
+
+// Label implements Edit.
+func (e SetLighting) Label() string { return "change the light bars" }
+
+// clone returns a copy whose lists may be changed freely.
+func (l Lighting) clone() Lighting {
+	l.Enters, l.Order = slices.Clone(l.Enters), slices.Clone(l.Order)
+	l.Links, l.Bars, l.Scenes = slices.Clone(l.Links), slices.Clone(l.Bars), slices.Clone(l.Scenes)
+	o := &l.Own
+	o.Strips, o.Wires, o.Fuses, o.Supplies = slices.Clone(o.Strips), slices.Clone(o.Wires), slices.Clone(o.Fuses), slices.Clone(o.Supplies)
+	o.Controllers, o.Volts, o.Limited, o.Practice = slices.Clone(o.Controllers), slices.Clone(o.Volts), slices.Clone(o.Limited), slices.Clone(o.Practice)
+	return l
+}

@@ -83,3 +83,36 @@ func TestLightingText(t *testing.T) {
 		t.Errorf("%+v came back as %+v", l, back)
 	}
 }
+
+// TestLightingIsAnEdit: kept in the file, undone whole, and refused by field.
+func TestLightingIsAnEdit(t *testing.T) {
+	j := plainJob(4)
+	l := model.FirstLighting(j, model.LightTables{Strips: []model.StripType{{ID: "s"}}})
+	l.Enters = []model.ID{j.Flight.Steps[0].ID}
+	out, err := model.SetLighting{Lighting: l}.Apply(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.Enters[0] = model.ID{}
+	if out.Lighting.Enters[0] != j.Flight.Steps[0].ID || j.Lighting.On() {
+		t.Error("the edit shares its lists, or changed the old job")
+	}
+	text, err := model.Encode(out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := model.Decode(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(back.Lighting, out.Lighting) {
+		t.Errorf("%+v came back as %+v", out.Lighting, back.Lighting)
+	}
+	if err := meets(jobSchema(t), string(text)); err != nil {
+		t.Error(err)
+	}
+	l.Cap = 2
+	if _, err := (model.SetLighting{Lighting: l}).Apply(j); err == nil || !strings.Contains(err.Error(), "cap") {
+		t.Errorf("a cap of 2 is taken: %v", err)
+	}
+}

@@ -5,6 +5,7 @@ package model
 type Tables struct {
 	Codes  []RuleTable
 	Stock  Stock
+	Lights LightTables // of the light bars
 	Goods  Goods
 	Wood   WoodTable
 	Labour Labour

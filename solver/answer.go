@@ -2,8 +2,10 @@ package solver
 
 import (
 	"risewright/model"
+	"risewright/solver/bars"
 	"risewright/solver/buildup"
 	"risewright/solver/pieces"
+	"risewright/solver/power"
 	"risewright/solver/saw"
 	"risewright/solver/survey"
 )
@@ -21,6 +23,10 @@ type Answer struct {
 	// Balusters of the open sides, from the bottom up.
 	Balusters []pieces.Baluster
 	Findings  []model.Finding // worst first, then from the bottom up
+
+	// Bars and Power are those of a job with lighting; Power is nil without.
+	Bars  bars.Result
+	Power *power.Result
 }
 
 // Piece returns the place in Pieces and Cards of the piece called id, or -1.

@@ -5,8 +5,10 @@ import (
 	"sort"
 
 	"risewright/model"
+	"risewright/solver/bars"
 	"risewright/solver/buildup"
 	"risewright/solver/pieces"
+	"risewright/solver/power"
 	"risewright/solver/rules"
 	"risewright/solver/saw"
 	"risewright/solver/survey"
@@ -43,6 +45,12 @@ func Solve(job model.Job, t model.Tables) *Answer {
 				Detail: c.Proof.Reason, Remedy: remedy,
 			})
 		}
+	}
+	if job.Lighting.On() {
+		a.Bars = bars.Make(job, job.Lighting, t.Lights, a.Pieces)
+		a.Power = power.Solve(job, job.Lighting, t.Lights, &a.Bars)
+		a.Findings = append(a.Findings, a.Bars.Findings...)
+		a.Findings = append(a.Findings, a.Power.Findings...)
 	}
 	sortFindings(a.Findings)
 	return a

@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"slices"
+
 	"risewright/model"
 	"risewright/solver/estimate"
 	"risewright/solver/fitting"
@@ -36,7 +38,7 @@ func Plan(a *Answer, t model.Tables) *Work {
 		return w
 	}
 	job := a.Job
-	spec := skirtSpec(&job)
+	spec := skirtSpec(&job, t.Goods)
 	w.Order = fitting.Solve(fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec})
 	w.Skirts = skirt.Make(job, a.Survey, &a.Buildup, a.Pieces, spec)
 	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, extras(&job, &w.Order))
@@ -46,12 +48,26 @@ func Plan(a *Answer, t model.Tables) *Work {
 	return w
 }
 
-// skirtSpec tells the skirts what the wishes know of the old boards.
-func skirtSpec(job *model.Job) skirt.Spec {
+// skirtSpec tells the skirts what the wishes know of the old boards, and what
+// boards the yard has.
+func skirtSpec(job *model.Job, goods model.Goods) skirt.Spec {
 	var s skirt.Spec
 	for side, w := range [2]model.SideWish{job.Wishes.Left, job.Wishes.Right} {
 		s.OldThickness[side] = float64(w.OldThickness)
 		s.OldMargin[side] = [2]float64{float64(w.MarginFirst), float64(w.MarginLast)}
+	}
+	format := job.Format()
+	add := func(sizes []model.StockSize, size model.Length, standing model.Standing) []model.StockSize {
+		if size <= 0 || slices.ContainsFunc(sizes, func(o model.StockSize) bool { return o.Size == size }) {
+			return sizes
+		}
+		return append(sizes, model.StockSize{Size: size, Name: format.Length(size), Units: job.Units, Standing: standing})
+	}
+	for _, b := range goods.Boards {
+		if b.Use == model.UseSkirt && (b.Units == "" || b.Units == job.Units) {
+			s.Widths = add(s.Widths, b.Width, b.Standing)
+			s.Lengths = add(s.Lengths, b.Length, b.Standing)
+		}
 	}
 	return s
 }

@@ -21,11 +21,15 @@ func Published() (model.Tables, error) {
 	if err != nil {
 		return model.Tables{}, err
 	}
+	lights, err := Lighting()
+	if err != nil {
+		return model.Tables{}, err
+	}
 	stock, err := assets.Stock()
 	if err != nil {
 		return model.Tables{}, err
 	}
-	t := model.Tables{Codes: make([]model.RuleTable, len(codes)), Stock: model.Stock{
+	t := model.Tables{Lights: lights, Codes: make([]model.RuleTable, len(codes)), Stock: model.Stock{
 		TreadThicknesses: sizes(stock.TreadThicknesses),
 		TreadLengths:     sizes(stock.TreadLengths),
 		TreadDepths:      sizes(stock.TreadDepths),
