@@ -60,7 +60,7 @@ func turnedTruth(t testing.TB, rng *rand.Rand, n int) truth {
 // every corner back: no belief about neighbours is at odds with a turn.
 func TestATurnedFlightIsGivenBack(t *testing.T) {
 	rng := newRand(t, 71)
-	worst, count := 0.0, sweep(150, 3000)
+	worst, count := 0.0, sweep(80, 3000)
 	for f := range count {
 		tr := turnedTruth(t, rng, 6+rng.IntN(14))
 		tr.read(rng, 0)
@@ -85,7 +85,7 @@ func TestATurnedFlightIsGivenBack(t *testing.T) {
 // corner of a kite by more than two gauges.
 func TestAWrongSketchDoesNotBendATurn(t *testing.T) {
 	rng := newRand(t, 72)
-	worst, kite, count, half := 0.0, 0.0, sweep(150, 3000), 0
+	worst, kite, count, half := 0.0, 0.0, sweep(80, 3000), 0
 	for f := range count {
 		tr := turnedTruth(t, rng, 6+rng.IntN(14))
 		tr.read(rng, 0)
@@ -135,7 +135,7 @@ func TestAWrongSketchDoesNotBendATurn(t *testing.T) {
 // A misread width on a turned flight is found, and named.
 func TestABlunderOnATurnIsNamed(t *testing.T) {
 	rng := newRand(t, 73)
-	found, count := 0, sweep(60, 600)
+	found, count := 0, sweep(40, 600)
 	for range count {
 		tr := turnedTruth(t, rng, 8)
 		tr.read(rng, 0.5)
