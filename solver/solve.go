@@ -30,7 +30,7 @@ func Solve(job model.Job, t model.Tables) *Answer {
 	table, _ := t.Code(job.Code)
 	a.Findings = append(a.Findings, rules.Check(job, &a.Buildup, table)...)
 	a.Pieces = pieces.Make(job, a.Survey)
-	a.Balusters = pieces.Balusters(job, a.Survey, a.Buildup.Pitch.At)
+	a.Balusters = pieces.Balusters(job, a.Survey, func(step int) float64 { return a.Buildup.Runs[a.Buildup.RunOf(step)].Pitch.At })
 	a.Cards = saw.Cards(job, t.Stock, a.Pieces)
 	for i := range a.Cards {
 		if c := &a.Cards[i]; !c.Proof.OK {

@@ -281,6 +281,7 @@ func (c *computation) flight() {
 	if q := rise.At*rise.At + going.At*going.At; q > 0 {
 		c.out.Pitch.Spread = math.Hypot(going.At*rise.Spread, rise.At*going.Spread) / q
 	}
+	c.out.Runs[0].Pitch = c.out.Pitch
 	c.bothTogether()
 }
 

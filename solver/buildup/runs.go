@@ -18,6 +18,9 @@ type Run struct {
 	// Rise is from there to the floor or landing that it rises to, finish to
 	// finish.
 	Rise Value
+	// Pitch is that of its noses, rad: the sum of its rises above the first over
+	// that of its goings. 0 when it has no going.
+	Pitch Value
 
 	RiseBefore, RiseAfter   Uniformity
 	GoingBefore, GoingAfter Uniformity
@@ -176,12 +179,38 @@ func (c *computation) windingGoings(i int) {
 // windingFlight fills in the lengths of a flight that turns: goings at mid
 // width, one after the other. Their spreads are added as if each were by itself.
 func (c *computation) windingFlight() {
-	sum, rise, n := Value{}, Value{}, 0
+	sum, rise, n := c.climb(0, c.n)
+	for k := range c.out.Runs {
+		r := &c.out.Runs[k]
+		g, up, _ := c.climb(r.First-1, r.Last)
+		r.Pitch = pitchOf(up, g)
+	}
+	c.out.FlightGoing = sum
+	c.out.SlopeLength = math.Hypot(c.out.FlightRise.At, sum.At)
+	if n == 0 {
+		return
+	}
+	c.out.MeanRise, c.out.MeanGoing = rise.At/float64(n), sum.At/float64(n)
+	c.out.Pitch = pitchOf(rise, sum)
+}
+
+// pitchOf returns the angle of a rise over a going.
+func pitchOf(rise, going Value) Value {
+	q := rise.At*rise.At + going.At*going.At
+	if q == 0 {
+		return Value{}
+	}
+	return Value{math.Atan2(rise.At, going.At), math.Hypot(going.At*rise.Spread, rise.At*going.Spread) / q}
+}
+
+// climb adds up the goings of the steps with indices from up to to, and the
+// rises that go with them, at mid width; n is how many.
+func (c *computation) climb(from, to int) (sum, rise Value, n int) {
 	width := math.Inf(1)
 	for i := range c.out.Steps {
 		width = math.Min(width, c.out.Steps[i].Width.At)
 	}
-	for i := range c.out.Steps {
+	for i := from; i < to; i++ {
 		o := &c.out.Steps[i]
 		if !o.HasGoing {
 			continue
@@ -194,14 +223,5 @@ func (c *computation) windingFlight() {
 		rise = Value{rise.At + r.At, math.Hypot(rise.Spread, r.Spread)}
 		n++
 	}
-	c.out.FlightGoing = sum
-	c.out.SlopeLength = math.Hypot(c.out.FlightRise.At, sum.At)
-	if n == 0 {
-		return
-	}
-	c.out.MeanRise, c.out.MeanGoing = rise.At/float64(n), sum.At/float64(n)
-	c.out.Pitch.At = math.Atan2(rise.At, sum.At)
-	if q := rise.At*rise.At + sum.At*sum.At; q > 0 {
-		c.out.Pitch.Spread = math.Hypot(sum.At*rise.Spread, rise.At*sum.Spread) / q
-	}
+	return sum, rise, n
 }

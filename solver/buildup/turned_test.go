@@ -56,6 +56,8 @@ func TestEachFlightIsJudgedByItself(t *testing.T) {
 		near(t, "goings alike", r.GoingAfter.Spread.At, 0, 1e-8)
 		near(t, "goings alike before", r.GoingBefore.Spread.At, 0, 1e-8)
 		near(t, "sum of goings", r.FlightGoing.At, 10*254, 1e-8)
+		near(t, "pitch of the lower", r.Runs[0].Pitch.At, math.Atan2(180, 254), 1e-12)
+		near(t, "pitch of the upper", r.Runs[1].Pitch.At, math.Atan2(190, 254), 1e-12)
 		near(t, "pitch", r.Pitch.At, math.Atan2(5*180+5*190, 10*254), 1e-12)
 		// 951 deep from its own nose line; from the next one, which stands 37 in
 		// front of the riser it goes with, back to the side behind: 914 - 37

@@ -28,8 +28,9 @@ type Baluster struct {
 }
 
 // Balusters returns the bars of the flight, from the bottom up, left before
-// right on each tread. pitch is that of the flight, rad.
-func Balusters(job model.Job, s *survey.Result, pitch float64) []Baluster {
+// right on each tread. pitch gives that of the flight to which a step belongs,
+// counted from 1, rad.
+func Balusters(job model.Job, s *survey.Result, pitch func(step int) float64) []Baluster {
 	n := min(len(job.Flight.Steps), len(s.Steps))
 	var out []Baluster
 	count := map[model.Edge]int{}
@@ -44,7 +45,7 @@ func Balusters(job model.Job, s *survey.Result, pitch float64) []Baluster {
 				count[side]++
 				place := t.onSide(side, float64(b.Behind))
 				bar := Baluster{ID: b.ID, Number: count[side], Step: i + 1, Side: side, Behind: float64(b.Behind),
-					Foot: place.Vec3(t.height(place) + t.lift), Old: float64(b.Length), Cut: t.lift, Rake: pitch}
+					Foot: place.Vec3(t.height(place) + t.lift), Old: float64(b.Length), Cut: t.lift, Rake: pitch(i + 1)}
 				if bar.Old > 0 {
 					bar.New = math.Max(0, bar.Old-bar.Cut)
 				}

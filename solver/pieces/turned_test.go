@@ -198,7 +198,7 @@ func arcLoss(r float64) float64 { return r * math.Pi / 2 * 0.05 }
 
 func TestBalusters(t *testing.T) {
 	f := edited(t, 6, func(j *model.Job) { j.Flight.Steps[2].Pack = 3 }, openFrom(1, 3, model.Right), openFrom(2, 2, model.Left))
-	bars := pieces.Balusters(f.job, &f.res, 0.6)
+	bars := pieces.Balusters(f.job, &f.res, func(step int) float64 { return 0.1 * float64(step) })
 	if len(bars) != 8 {
 		t.Fatalf("%d balusters", len(bars))
 	}
@@ -220,11 +220,11 @@ func TestBalusters(t *testing.T) {
 		near(t, "x", b.Foot[0], x, 1e-9)
 		near(t, "y", b.Foot[1], 254*float64(b.Step-1)+b.Behind, 1e-9)
 		near(t, "z", b.Foot[2], 190*float64(b.Step)+cut, 1e-9)
-		near(t, "rake", b.Rake, 0.6, 0)
+		near(t, "rake", b.Rake, 0.1*float64(b.Step), 0)
 	}
 	// on a kite the foot stands on the side, as far behind the nose
 	g := edited(t, 8, nil, openFrom(0, 6, model.Left), wind(2, 3, model.Right))
-	for _, b := range pieces.Balusters(g.job, &g.res, 0) {
+	for _, b := range pieces.Balusters(g.job, &g.res, func(int) float64 { return 0 }) {
 		s := g.res.Steps[b.Step-1]
 		e := s.Corners[s.FR].Sub(s.Corners[s.FL]).Normalize()
 		d := mgl64.Vec2{b.Foot[0], b.Foot[1]}.Sub(s.Corners[s.FL])

@@ -118,8 +118,10 @@ func (c *checker) each(m measure, use func(sample)) {
 			}
 		}
 	case pitch:
-		if len(b.Steps) > 1 {
-			one(0, buildup.Middle, b.Pitch)
+		for i := range b.Runs {
+			if p := b.Runs[i].Pitch; p.At > 0 {
+				use(sample{at: p.At, band: p.Band(), index: i})
+			}
 		}
 	case treadSlope:
 		for i := range b.Steps {

@@ -124,6 +124,10 @@ func (c *checker) subject(m measure, s sample) string {
 	case twoRisePlusGoing:
 		return fmt.Sprintf("twice the rise plus the going at riser %d", k)
 	case pitch:
+		if len(c.b.Runs) > 1 {
+			r := &c.b.Runs[s.index]
+			return fmt.Sprintf("the pitch of risers %d to %d", r.First, r.Last)
+		}
 		return "the pitch"
 	case treadSlope:
 		return "tread " + strconv.Itoa(k)
@@ -220,6 +224,9 @@ func (c *checker) arithmetic(m measure, s sample) string {
 		return fmt.Sprintf("2 x %s + %s = %s.", c.fine(c.b.Steps[k-1].RiseAfter.Mean()),
 			c.fine(c.b.Steps[g-1].GoingAfter.Mean()), c.fine(s.at))
 	case pitch:
+		if len(c.b.Runs) > 1 {
+			return "The rises of this flight above its first, over its goings."
+		}
 		return fmt.Sprintf("Mean rise %s over mean going %s.", c.fine(c.b.MeanRise), c.fine(c.b.MeanGoing))
 	case treadSlope:
 		o := &c.b.Steps[k-1]
