@@ -2,6 +2,7 @@ package solver_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -113,5 +114,77 @@ func TestATurningStairGoesTheWholeWay(t *testing.T) {
 				t.Errorf("rises differ by %g", s)
 			}
 		})
+	}
+}
+
+// Winders that come to a point have three sides, or four with the corner of the
+// walls: each has a template, and its narrow end is found wanting.
+func TestWindersThatComeToAPoint(t *testing.T) {
+	tab, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := squareFlight(t, 7)
+	j.Code, j.CodeClass = "irc", ""
+	j.Flight.Readings = nil
+	for i := range j.Flight.Steps {
+		j.Flight.Steps[i].Readings = nil
+	}
+	// Treads 3 to 5 turn to the left about the end of nose 3, between a wall at
+	// the right and one beyond. Each back edge starts where the nose does, and
+	// the next nose lies in front of it by its set.
+	set := float64(model.NoseSetForward(j))
+	first := j.Flight.Steps[2].Corners
+	p, right := first[0], first[1].X
+	beyond := p.Y + right - p.X
+	hit := func(p model.Corner, sin, cos float64) model.Corner {
+		far := math.Inf(1)
+		if cos > 1e-9 {
+			far = float64(right-p.X) / cos
+		}
+		if sin > 1e-9 {
+			far = math.Min(far, float64(beyond-p.Y)/sin)
+		}
+		return model.Corner{X: p.X + model.Length(far*cos), Y: p.Y + model.Length(far*sin)}
+	}
+	direction := func(k int) (sin, cos float64) { return math.Sincos(float64(k) * math.Pi / 6) }
+	for k := range 3 {
+		s := &j.Flight.Steps[2+k]
+		sin, cos := direction(k)
+		s.Corners, s.Edges = []model.Corner{p, hit(p, sin, cos)}, []model.Edge{model.Front, model.Right}
+		sin, cos = direction(k + 1)
+		back := hit(p, sin, cos)
+		if k == 1 { // the corner of the walls
+			s.Corners, s.Edges = append(s.Corners, model.Corner{X: right, Y: beyond}), append(s.Edges, model.Right)
+		}
+		s.Corners, s.Edges = append(s.Corners, back), append(s.Edges, model.Back)
+		p = model.Corner{X: p.X + model.Length(set*sin), Y: p.Y - model.Length(set*cos)}
+	}
+	for k, depth := range []float64{254 + set, float64(j.Overlay.LandingDepth)} {
+		x := p.X - model.Length(254*k)
+		end := x - model.Length(depth)
+		j.Flight.Steps[5+k].Corners = []model.Corner{{X: x, Y: p.Y}, {X: x, Y: beyond}, {X: end, Y: beyond}, {X: end, Y: p.Y}}
+	}
+	a := solver.Solve(j, tab)
+	if a.Survey == nil || a.Survey.Status != survey.Converged {
+		t.Fatalf("not solved: %v", a.Findings)
+	}
+	narrow := map[int]bool{}
+	for _, f := range a.Findings {
+		if f.Rule == "irc.winder.narrow.min" && f.Severity == model.Outside {
+			narrow[f.Where.Step] = true
+		}
+	}
+	for i, corners := range map[int]int{2: 3, 3: 4, 4: 3} {
+		if got := len(j.Flight.Steps[i].Corners); got != corners {
+			t.Errorf("step %d has %d corners, want %d", i+1, got, corners)
+		}
+		piece := &a.Pieces[2*i+1]
+		if piece.Template == "" || piece.Impossible != "" {
+			t.Errorf("%s: template %q, %s", piece.ID, piece.Template, piece.Impossible)
+		}
+		if w := a.Buildup.Steps[i].Winder; w == nil || math.Abs(w.Narrow().At-set) > 1e-6 || !narrow[i+1] {
+			t.Errorf("winder %d: %+v, found: %v; its point is %g wide", i+1, w, narrow[i+1], set)
+		}
 	}
 }

@@ -21,6 +21,11 @@
 // at the left and at the right nose corner. Packing laid under the landing
 // nosing does not move its top.
 //
+// A stair with landings is several flights (Run). Each has its own number of
+// risers and its own floors, a landing's build-up serves the two that meet on
+// it, and rises and goings are compared within a flight only. Treads of a turn
+// (Winder) are measured along a walking line, wherever a code puts it.
+//
 // Spreads are one standard deviation. Only the survey's uncertainty is in
 // them: boards and floors count as laid to the size given.
 //
