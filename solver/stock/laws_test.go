@@ -192,6 +192,36 @@ func TestCuttingRefusals(t *testing.T) {
 	}
 }
 
+// With few of each board the plan keeps to them, also where it was bettered by
+// taking boards out of it and cutting them anew.
+func TestFewOfEach(t *testing.T) {
+	limits := 0
+	for seed := range uint64(30) {
+		rng := rand.New(rand.NewPCG(seed, 9))
+		c := flight(rng, int(seed))
+		free := c.Cut()
+		used := make([]int, len(c.Boards))
+		for _, l := range free.Layouts {
+			used[l.Board]++
+		}
+		for i := range c.Boards {
+			if used[i] > 1 { // one less than is liked best
+				c.Boards[i].Limit = used[i] - 1
+				limits++
+			}
+		}
+		c.Work = 60_000_000
+		r := c.Cut()
+		verify(t, c, r)
+		if r.Status != stock.Impossible && len(r.Layouts) > 0 && free.Status == stock.Optimal && r.Value < free.Value-1e-9 {
+			t.Errorf("seed %d: with fewer boards it costs %v, without limits %v", seed, r.Value, free.Value)
+		}
+	}
+	if limits < 20 {
+		t.Errorf("only %d limits", limits)
+	}
+}
+
 // A cutting far beyond a flight is still cut, with an honest bound.
 func TestManyLengths(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 4))

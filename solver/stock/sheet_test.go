@@ -109,10 +109,10 @@ func TestSheetsAgainstEveryChoice(t *testing.T) {
 		rng := rand.New(rand.NewPCG(seed, 11))
 		c := stock.SheetCutting{Kerf: float64(rng.IntN(4)), Trim: float64(rng.IntN(2) * 5)}
 		for range 1 + rng.IntN(2) {
-			c.Sheets = append(c.Sheets, stock.Sheet{Length: float64(200 + rng.IntN(100)), Width: float64(100 + rng.IntN(60)), Price: float64(10 + rng.IntN(20))})
+			c.Sheets = append(c.Sheets, stock.Sheet{Length: float64(150 + rng.IntN(60)), Width: float64(70 + rng.IntN(40)), Price: float64(10 + rng.IntN(20))})
 		}
 		for range 1 + rng.IntN(6) {
-			c.Panels = append(c.Panels, stock.Panel{Length: float64(40 + rng.IntN(120)), Width: float64(15 + rng.IntN(60))})
+			c.Panels = append(c.Panels, stock.Panel{Length: float64(40 + rng.IntN(90)), Width: float64(15 + rng.IntN(40))})
 		}
 		r := c.Cut()
 		verifySheets(t, c, r)

@@ -17,6 +17,9 @@ func verify(t testing.TB, c stock.Cutting, r stock.Result) {
 		}
 		return
 	}
+	if r.Status == stock.Bounded && len(r.Layouts) == 0 && r.Why != "" {
+		return // it may be impossible, and says so
+	}
 	cut := make([]int, len(c.Parts))
 	taken := make([]int, len(c.Boards))
 	value := 0.0
