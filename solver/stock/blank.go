@@ -16,7 +16,10 @@ const (
 	band95 = 1.959963984540054
 	// roughMetric and roughImperial are what a rough length is rounded up to:
 	// nobody cuts a blank finer. Common practice, no source.
-	roughMetric   = 5.0
+	roughMetric = 5.0
+	// tight is the least a board may have over its piece in width, mm, as in
+	// package saw. Common practice, no source.
+	tight         = 2.0
 	roughImperial = 25.4 / 4
 )
 
@@ -44,11 +47,13 @@ func BlankOf(p *pieces.Piece, g model.Goods, u model.Units) Blank {
 	b := Blank{Piece: p.ID, Spare: g.Figure("spare-length", 25)}
 	length, width := hi[0]-lo[0], hi[1]-lo[1]
 	spare := g.Figure("spare-width", 6)
+	least := math.Min(tight, spare)
 	if !p.Released {
 		b.Unsure = quantile99 / band95 * math.Max(p.Figures.Back.PlusMinus, p.Figures.Front.PlusMinus)
-		spare += quantile99 / band95 * math.Max(p.Figures.LeftDepth.PlusMinus, p.Figures.RightDepth.PlusMinus)
+		unsure := quantile99 / band95 * math.Max(p.Figures.LeftDepth.PlusMinus, p.Figures.RightDepth.PlusMinus)
+		spare, least = spare+unsure, least+unsure
 	}
 	b.Length = rough(length+b.Spare+b.Unsure, u)
-	b.Width = width + spare
+	b.Width, b.Least = width+spare, width+least
 	return b
 }

@@ -163,7 +163,7 @@ func (b *buyer) buyBatch(x *batch) {
 	for n := range x.spares {
 		sp := x.blanks[longest]
 		for _, o := range x.blanks {
-			sp.Width = math.Max(sp.Width, o.Width)
+			sp.Width, sp.Least = math.Max(sp.Width, o.Width), math.Max(sp.Least, o.Least)
 		}
 		sp.Piece = "spare"
 		if x.spares > 1 {
@@ -219,6 +219,7 @@ type lot struct {
 	sheets      []SheetPlan
 	rips        []Rip
 	spans       []int // boards in hand that are used up
+	notes       []string
 	cost, lower float64
 	ok          bool
 }
@@ -228,6 +229,7 @@ func (l *lot) into(b *buyer) {
 	b.plan.Cuts = append(b.plan.Cuts, l.cuts...)
 	b.plan.Sheets = append(b.plan.Sheets, l.sheets...)
 	b.plan.Rips = append(b.plan.Rips, l.rips...)
+	b.plan.Notes = append(b.plan.Notes, l.notes...)
 	for _, i := range l.spans {
 		b.spent[i] = true
 	}
@@ -251,26 +253,40 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 	members := map[float64][]int{}
 	var missing []int
 	kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
-	for i, bl := range x.blanks {
-		found := false
+	// holds returns the narrowest listed width of at least need, among those
+	// long enough.
+	holds := func(bl Blank, need float64) (float64, bool) {
 		for _, w := range widths {
-			if w != 0 && w < bl.Width-1e-6 {
+			if w != 0 && w < need-1e-6 {
 				continue
 			}
 			for _, g := range byWidth[w] {
-				found = found || float64(g.Length) >= part(bl, kerf, trim)+2*kerf+2*trim-1e-6
-			}
-			if found {
-				members[w] = append(members[w], i)
-				break
+				if float64(g.Length) >= part(bl, kerf, trim)+2*kerf+2*trim-1e-6 {
+					return w, true
+				}
 			}
 		}
-		if !found {
+		return 0, false
+	}
+	var narrow []string
+	for i, bl := range x.blanks {
+		w, ok := holds(bl, bl.Width)
+		if !ok && bl.Least > 0 {
+			if w, ok = holds(bl, bl.Least); ok {
+				narrow = append(narrow, bl.Piece)
+			}
+		}
+		if !ok {
 			missing = append(missing, i)
+			continue
 		}
+		members[w] = append(members[w], i)
 	}
 	var out lot
 	out.ok = true
+	if len(narrow) > 0 {
+		out.notes = append(out.notes, fmt.Sprintf("%s: the listed board has less than the usual spare in width; choose straight ones", strings.Join(narrow, ", ")))
+	}
 	for _, w := range widths {
 		if len(members[w]) == 0 {
 			continue

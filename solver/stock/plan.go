@@ -88,6 +88,9 @@ type Rip struct {
 type Blank struct {
 	Piece         string
 	Length, Width float64 // mm, as asked for
+	// Least is the width that will do where no board has Width: a straight
+	// board then still yields the piece.
+	Least float64
 	// Spare is the usual waste and Unsure what the uncertainty of the survey
 	// calls for, both of the length.
 	Spare, Unsure float64
