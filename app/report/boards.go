@@ -18,7 +18,7 @@ func (t *text) boards() {
 		return
 	}
 	t.title("CUT CARDS  "+boardCount(t.a),
-		capital(t.unit())+" and degrees. Saw is gauge less 90; arm and head swing as you see them at the saw; marks are on the edge at the fence. Cut only what is RELEASED, and from the printed card: it has the checks and the sketch.")
+		capital(t.unit())+" and degrees. Saw is gauge less 90; arm and head swing as you see them at the saw; marks are on the edge at the fence, and the second is measured from the end just sawn. Cut only what is RELEASED, and from the printed card: it has the checks and the sketch.")
 	t.line("")
 	for i := range t.a.Cards {
 		t.board(&t.a.Pieces[i], &t.a.Cards[i])
@@ -42,7 +42,7 @@ func (t *text) board(p *pieces.Piece, c *saw.Card) {
 		t.hangLines(at, label, join([]string{state.Banner(), "±" + t.bare(c.PlusMinus), blank, card.LieOf(p, c.Ops)}, Width-at))
 		t.cuts(at, p, c)
 	case card.Held:
-		about := fmt.Sprintf("for talking only: about %s × %s, known to ±%s",
+		about := fmt.Sprintf("a rough size, not to cut to: about %s × %s, known to ±%s",
 			t.number(p.Figures.Back.Value), t.number(max(p.Figures.LeftDepth.Value, p.Figures.RightDepth.Value)), t.bare(c.PlusMinus))
 		t.hangLines(at, label, join([]string{state.Banner(), why, about}, Width-at))
 	default:
@@ -73,7 +73,8 @@ func (t *text) cuts(at int, p *pieces.Piece, c *saw.Card) {
 			arm = "SQUARE"
 		}
 		m := op.Measures[0]
-		mark := fmt.Sprintf("mark %s from %s", t.number(m.Value), strings.ToUpper(string(m.From)))
+		from := strings.TrimPrefix(strings.TrimSuffix(card.FromEnd(op, c.Ops[:i]), " end"), "the ")
+		mark := fmt.Sprintf("mark %s from %s", t.number(m.Value), from)
 		if m.Edge != op.Fence {
 			mark += fmt.Sprintf(" on %s", strings.ToUpper(edgeName(p, m.Edge)))
 		}

@@ -1,6 +1,7 @@
 package card_test
 
 import (
+	"flag"
 	"math"
 	"os"
 	"path/filepath"
@@ -41,8 +42,10 @@ func lettering(l *drawing.List) []string {
 	return out
 }
 
+var update = flag.Bool("update", false, "write the golden texts again")
+
 // TestCardText holds the words of a card against a golden file, line by line.
-// RISEWRIGHT_REWRITE=1 writes the files anew; review reads the difference.
+// -update writes the files anew; review reads the difference.
 func TestCardText(t *testing.T) {
 	for name, make := range makers {
 		for unit, f := range map[string]model.Format{"metric": {}, "imperial": imperial} {
@@ -50,7 +53,7 @@ func TestCardText(t *testing.T) {
 			pg := page(p, c, card.Options{Format: f, Width: 190, Height: 130, Stamp: stamp})
 			got := strings.Join(lettering(&pg.List), "\n") + "\n"
 			file := filepath.Join("testdata", name+"-"+unit+".txt")
-			if os.Getenv("RISEWRIGHT_REWRITE") != "" {
+			if *update {
 				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
 					t.Fatal(err)
 				}
@@ -79,7 +82,7 @@ func TestCardSaysTheTradeLine(t *testing.T) {
 		"T07", "tread of step 7", "RELEASED", "face UP · NOSE TO YOU · back to fence",
 		"RIP the BACK edge: 286.0 mm", "LEFT end · saw 1.0° · arm LEFT", "RIGHT end · saw 0.5° · arm RIGHT",
 		"gauge 91.0° → saw 1.0°", "gauge 90.5° → saw 0.5°", "bevel 2.0°, head leans LEFT",
-		"mark 914.0 from LEFT end on BACK edge, short to short", "BACK 914.0", "NOSE 921.5", "taper drawn ×10",
+		"mark 914.0 from the sawn LEFT end on BACK edge, short to short", "BACK 914.0", "NOSE 921.5", "taper drawn ×10",
 		"worst 0.00 mm", "0.12 mm", "FACE DOWN, BACK to", "survey revision 12",
 	} {
 		if !strings.Contains(text, want) {

@@ -216,12 +216,26 @@ func crosscutWords(p *pieces.Piece, op *saw.Op, before []saw.Op, f model.Format)
 		angle += fmt.Sprintf(" · bevel %s, head leans %s", degrees(op.Bevel), strings.ToUpper(string(op.Tilt)))
 	}
 	m := op.Measures[0]
-	mark := fmt.Sprintf("mark %s from %s end on %s edge",
-		Number(f, m.Value), strings.ToUpper(string(m.From)), strings.ToUpper(edgeName(p, m.Edge)))
+	mark := fmt.Sprintf("mark %s from %s on %s edge",
+		Number(f, m.Value), FromEnd(op, before), strings.ToUpper(edgeName(p, m.Edge)))
 	if w := pointWords(op, before); w != "" {
 		mark += ", " + w
 	}
 	return head, []string{mark, angle}
+}
+
+// FromEnd names the end that a crosscut is measured from: "LEFT end", or "the
+// sawn LEFT end" when an operation before has sawn it. Both marks made on the
+// blank before the first cut would leave the board short by what is sawn off.
+func FromEnd(op *saw.Op, before []saw.Op) string {
+	from := op.Measures[0].From
+	name := strings.ToUpper(string(from)) + " end"
+	for i := range before {
+		if before[i].Verb == saw.Crosscut && before[i].End == from {
+			return "the sawn " + name
+		}
+	}
+	return name
 }
 
 // Setting is the saw's setting for an end, such as "saw 1.0° · arm LEFT".
