@@ -243,7 +243,7 @@ func (b *builder) advice() {
 }
 
 // item is a numbered paragraph.
-func (b *builder) item(mark, s string) {
+func (b *book) item(mark, s string) {
 	t := letter{size: 3.5}
 	lines := wrap(s, b.inner()-7, t)
 	b.room(float64(len(lines)) * t.size * leading)

@@ -1,6 +1,7 @@
 // Package sheets lays out the papers of a job as pages of the display list: the
-// survey sheet to take to the stair, the cut cards to take to the saw, and the
-// build-up with its findings to talk over.
+// survey sheet to take to the stair, the cut cards to take to the saw, the
+// build-up with its findings to talk over, and the papers of the work: order,
+// skirt boards, what to buy and how to cut it, wood movement, hours and days.
 //
 // It refuses to write files and to read clocks: the caller passes the date,
 // that of the newest reading, so that the same job always gives the same bytes.

@@ -1,0 +1,158 @@
+package sheets
+
+import "risewright/view/drawing"
+
+// column is a column of a grid: its heading, and its width as a part of all
+// widths together.
+type column struct {
+	title string
+	width float64
+	align drawing.Align
+	bold  bool
+}
+
+// cell is what stands in a column. The zero bold follows the column.
+type cell struct {
+	s    string
+	bold bool
+}
+
+// grid is a table of rows whose cells are wrapped, with its head again on every
+// page it reaches.
+type grid struct {
+	b    *book
+	cols []column
+	size float64
+	// padding stands between the columns.
+	padding float64
+	x       []float64 // left edges, and the right edge of the last
+}
+
+// grid returns a table across the page, with its head drawn.
+func (b *book) grid(size float64, cols ...column) *grid {
+	g := &grid{b: b, cols: cols, size: size, padding: 2.6}
+	total := 0.0
+	for _, c := range cols {
+		total += c.width
+	}
+	x := b.left()
+	for _, c := range cols {
+		g.x = append(g.x, x)
+		x += c.width / total * b.inner()
+	}
+	g.x = append(g.x, x)
+	b.room(g.headTall() + 2*size*leading)
+	g.head()
+	return g
+}
+
+const headSize = 2.8
+
+func (g *grid) wraps() [][]string {
+	out := make([][]string, len(g.cols))
+	for i, c := range g.cols {
+		out[i] = wrap(c.title, g.width(i), letter{size: headSize, bold: true})
+	}
+	return out
+}
+
+func (g *grid) width(i int) float64 { return g.x[i+1] - g.x[i] - g.padding }
+
+func tallest(cells [][]string) int {
+	n := 1
+	for _, c := range cells {
+		n = max(n, len(c))
+	}
+	return n
+}
+
+func (g *grid) headTall() float64 { return float64(tallest(g.wraps()))*headSize*leading + 1.6 }
+
+func (g *grid) head() {
+	cells := g.wraps()
+	tall := float64(tallest(cells)) * headSize * leading
+	for i, c := range cells {
+		y := g.b.y + tall - float64(len(c))*headSize*leading
+		g.set(i, y, c, letter{size: headSize, bold: true})
+	}
+	g.b.y += tall + 0.8
+	g.b.line(g.b.left(), g.b.y, g.b.right(), g.b.y, drawing.Thin)
+	g.b.y += 0.8
+}
+
+// set writes the lines of column i from y down.
+func (g *grid) set(i int, y float64, lines []string, t letter) {
+	x := g.x[i]
+	t.align = g.cols[i].align
+	switch t.align {
+	case drawing.AlignEnd:
+		x = g.x[i+1] - g.padding
+	case drawing.AlignMiddle:
+		x = (g.x[i] + g.x[i+1] - g.padding) / 2
+	}
+	g.b.lines(x, y, lines, t)
+}
+
+// row writes one row of texts.
+func (g *grid) row(texts ...string) {
+	cells := make([]cell, len(texts))
+	for i, s := range texts {
+		cells[i] = cell{s: s}
+	}
+	g.cells(cells...)
+}
+
+// cells writes one row and a faint line below it. A row is never split, unless
+// it is taller than a page.
+func (g *grid) cells(cells ...cell) {
+	wrapped := make([][]string, len(cells))
+	for i, c := range cells {
+		wrapped[i] = wrap(c.s, g.width(i), letter{size: g.size, bold: c.bold || g.cols[i].bold})
+	}
+	const most = 40 // lines of a row: half a page
+	for i := range wrapped {
+		if len(wrapped[i]) > most {
+			wrapped[i] = append(wrapped[i][:most-1], "…")
+		}
+	}
+	tall := float64(tallest(wrapped))*g.size*leading + 1.2
+	if g.b.room(tall) {
+		g.head()
+	}
+	for i, lines := range wrapped {
+		g.set(i, g.b.y+0.2, lines, letter{size: g.size, bold: cells[i].bold || g.cols[i].bold})
+	}
+	g.b.y += tall
+	g.b.faint(g.b.left(), g.b.y-0.5, g.b.right(), g.b.y-0.5)
+}
+
+// framed sets text in a heavy box across the page with a title in a black bar,
+// for what must not be overlooked.
+func (b *book) framed(title string, texts ...string) {
+	t := letter{size: 3.6}
+	bar := drawing.TextWidth(title, 4, true, false) + 5
+	var lines []string
+	for _, s := range texts {
+		lines = append(lines, wrap(s, b.inner()-bar-5, t)...)
+	}
+	// A text longer than a page cannot be kept in one box.
+	const most = 40
+	for len(lines) > most {
+		b.box(title, bar, lines[:most], t)
+		lines = lines[most:]
+	}
+	b.box(title, bar, lines, t)
+}
+
+func (b *book) box(title string, bar float64, lines []string, t letter) {
+	tall := max(7.5, float64(len(lines))*t.size*leading+3)
+	b.room(tall + 1.5)
+	b.rect(b.left(), b.y, b.inner(), tall, drawing.Fill{}, drawing.Heavy)
+	b.rect(b.left(), b.y, bar, tall, drawing.Fill{Ink: drawing.Line}, 0)
+	b.text(b.left()+bar/2, b.y+5.1, 0, title, letter{size: 4, bold: true, align: drawing.AlignMiddle, ink: drawing.Paper})
+	b.lines(b.left()+bar+2.5, b.y+1.5, lines, t)
+	b.y += tall + 1.5
+}
+
+// missing is a page's word for what cannot be said yet, and what would help.
+func (b *book) missing(what, do string) { b.framed("MISSING", sentence(what), remedy(do)) }

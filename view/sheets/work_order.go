@@ -1,0 +1,542 @@
+package sheets
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"risewright/model"
+	"risewright/solver/fitting"
+	"risewright/view/card"
+	"risewright/view/drawing"
+)
+
+// order is the order of work: what was chosen and why, then evening by evening
+// what is fitted, what to stop for, and what can be walked on that night.
+func (k *worker) order() {
+	o := &k.w.Order
+	switch o.Status {
+	case fitting.Solved:
+	case fitting.Refused:
+		k.refused()
+		return
+	default:
+		why := o.Why
+		if why == "" {
+			why = "no order of fitting was worked out"
+		}
+		k.missing(why, "mend the findings that stop work; they are on the build-up sheet")
+		return
+	}
+	k.chosen()
+	k.overview()
+	for i := range o.Plan.Evenings {
+		k.evening(&o.Plan.Evenings[i])
+	}
+	k.joints()
+}
+
+// refused says that no order can be built, and which piece is trapped.
+func (k *worker) refused() {
+	o := &k.w.Order
+	k.framed("NO ORDER", "Nothing that meets the wishes can be built. "+sentence(o.Why))
+	k.y += 1
+	k.paragraph(fmt.Sprintf("%d combinations were tried, %d of those that meet the wishes cannot be put together. Change a wish, or the treatment of a side, and ask again.", o.Tried, o.Refused), letter{size: 3.6})
+	k.y += gap
+	// One trapped piece often stops many combinations: they are told together.
+	type group struct {
+		trapped, why string
+		also         []string
+	}
+	var groups []group
+	at := map[string]int{}
+	for i := range o.Refusals {
+		r := &o.Refusals[i]
+		trapped := "its order runs in a circle"
+		if r.Trapped != "" {
+			trapped = r.Trapped + " is trapped"
+			if len(r.Blocked) > 0 {
+				trapped += "; in the way: " + listed(r.Blocked, 8)
+			}
+		}
+		n, ok := at[trapped]
+		if !ok {
+			at[trapped] = len(groups)
+			groups = append(groups, group{trapped: trapped, why: r.Why})
+			continue
+		}
+		groups[n].also = append(groups[n].also, fmt.Sprintf("left %s, right %s, backs %s", short(r.Left), short(r.Right), r.Back))
+	}
+	for i, g := range groups {
+		if i == 0 {
+			k.heading("What is trapped, in the best of those refused first", 20)
+		}
+		k.room(22)
+		k.text(k.left(), k.y+3.4, 0, fmt.Sprint(i+1), letter{size: 3.8, bold: true})
+		k.y = k.lines(k.left()+7, k.y, wrap(sentence(g.trapped), k.inner()-7, letter{size: 3.8, bold: true}), letter{size: 3.8, bold: true})
+		k.item("", card.SetFractions(sentence(g.why)))
+		if len(g.also) > 0 {
+			k.item("", "The same stops:")
+			for _, s := range g.also {
+				k.item("", "– "+s)
+			}
+		}
+		k.y += gap
+	}
+}
+
+// short names what is decided about a side in a few words.
+func short(d fitting.Decision) string {
+	s := d.Scheme()
+	if s == "" {
+		s = "no scheme"
+	}
+	return s + " (" + string(d.Board) + ")"
+}
+
+// listed joins at most most names.
+func listed(names []string, most int) string {
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
+}
+
+// chosen says what runs past what on each side, why, and what would change it.
+func (k *worker) chosen() {
+	o := &k.w.Order
+	g := k.grid(3.4,
+		column{title: "side", width: 13, bold: true}, column{title: "what stands there", width: 38}, column{title: "risers", width: 34},
+		column{title: "treads", width: 34}, column{title: "ends", width: 42}, column{title: "scheme", width: 15, align: drawing.AlignMiddle})
+	for i, d := range []fitting.Decision{o.Left, o.Right} {
+		side := "LEFT"
+		if i == 1 {
+			side = "RIGHT"
+		}
+		scheme := d.Scheme()
+		if scheme == "" {
+			scheme = "none"
+		}
+		board := string(d.Board)
+		if d.Cap {
+			board += ", with a cap over the wires"
+		}
+		g.row(side, board, past(d.RiserPast, d.Board), past(d.TreadPast, d.Board), endsWords(d), scheme)
+	}
+	back := "the riser above stands on the tread's back edge"
+	if o.Back == model.BackAgainstRiser {
+		back = "the tread butts against the riser behind it"
+	}
+	k.y += 1
+	k.paragraph("Between the steps: "+back+". The letter of a scheme is only a short name for its row.", letter{size: 3.3})
+	k.y += gap
+	why := [][2]string{{"WHY THIS ONE", o.Winner}, {"RUNNER-UP", o.RunnerUp}}
+	for _, s := range why {
+		if s[1] == "" {
+			continue
+		}
+		k.labelled(s[0], card.SetFractions(s[1]))
+	}
+	if len(o.Changes) > 0 {
+		k.y += 0.5
+		for i, c := range o.Changes {
+			title := ""
+			if i == 0 {
+				title = "WOULD CHANGE IT"
+			}
+			k.labelled(title, sentence(c.If+": "+c.Choice))
+		}
+	}
+	k.y += gap
+	if p := &o.Plan; len(p.Notes) > 0 {
+		k.heading("How it is held down, and the house at night", 12)
+		k.paragraph(sentence("treads are "+string(p.Fixing)), letter{size: 3.6, bold: true})
+		for _, n := range p.Notes {
+			k.item("–", sentence(n))
+		}
+		k.y += gap
+	}
+}
+
+// labelled sets a paragraph beside a short title.
+func (k *worker) labelled(title, s string) {
+	const label = 36.0
+	t := letter{size: 3.5}
+	lines := wrap(s, k.inner()-label, t)
+	k.room(float64(len(lines)) * t.size * leading)
+	k.text(k.left(), k.y+3.2, label-2, title, letter{size: 3.4, bold: true})
+	k.y = k.lines(k.left()+label, k.y, lines, t) + 1
+}
+
+func past(runs bool, b fitting.Board) string {
+	switch {
+	case b == fitting.OpenSide && runs:
+		return "run over the outer board"
+	case b == fitting.OpenSide:
+		return "mitred to the outer board"
+	case b == fitting.BareWall:
+		return "butt against the wall"
+	case runs:
+		return "run past; the board is cut to them"
+	}
+	return "butt against the board"
+}
+
+func endsWords(d fitting.Decision) string {
+	switch {
+	case d.Board == fitting.OpenSide:
+		return "mitred returns"
+	case d.Ends == fitting.Bead:
+		return "a bead over every end"
+	case d.Ends == fitting.Caulk:
+		return "left open and filled"
+	case d.Ends == fitting.Housed:
+		return "let into grooves in the board"
+	case d.RiserPast && d.TreadPast:
+		return "hidden; the board is scribed over them"
+	case d.RiserPast:
+		return "risers hidden; treads scribed to the board"
+	}
+	return "scribed tight"
+}
+
+// overview is a line for each evening, with the stair as it is that night.
+func (k *worker) overview() {
+	p := &k.w.Order.Plan
+	if len(p.Evenings) == 0 {
+		k.missing("no evenings were planned", "")
+		return
+	}
+	n := len(k.w.Answer.Job.Flight.Steps)
+	shut := "the stair can be used every night"
+	if p.Closed > 0 {
+		shut = fmt.Sprintf("the stair is shut on %d of the nights", p.Closed)
+	}
+	k.heading(fmt.Sprintf("%d evenings, %s in all; %s", len(p.Evenings), hoursWords(p.Minutes/60), shut), 24)
+	k.paragraph("Minutes for each piece are from memory. Boxes are the steps, 1 at the left: a black one must not be walked on that night.", letter{size: 3})
+	k.y += 1
+	const row = 6.4
+	strip := min(70, 5*float64(n))
+	// the boxes end at the right edge
+	x0 := k.right() - strip
+	for i := range p.Evenings {
+		e := &p.Evenings[i]
+		k.room(row)
+		k.text(k.left(), k.y+4.4, 24, fmt.Sprintf("Evening %d", e.Number), letter{size: 3.8, bold: true})
+		words := fmt.Sprintf("%s · %s", hoursWords(e.Minutes/60), k.span(e))
+		if len(e.Holds) > 0 {
+			words += fmt.Sprintf(" · %d to stop for", len(e.Holds))
+		}
+		room := x0 - k.left() - 27
+		if e.Closed {
+			room -= 18
+			k.tag(x0-19, k.y+1, 17, "SHUT")
+		}
+		k.text(k.left()+25, k.y+4.3, room, words, letter{size: 3.3})
+		k.strip(x0, k.y+0.9, strip, e, n)
+		k.y += row
+		k.faint(k.left(), k.y, k.right(), k.y)
+	}
+	k.y += gap
+}
+
+// tag is a black label.
+func (k *worker) tag(x, y, width float64, s string) {
+	k.rect(x, y, width, 4.4, drawing.Fill{Ink: drawing.Line}, 0)
+	k.text(x+width/2, y+3.3, width-1, s, letter{size: 3, bold: true, align: drawing.AlignMiddle, ink: drawing.Paper})
+}
+
+// strip draws the steps of the night as boxes, those that are off in black.
+func (k *worker) strip(x, y, width float64, e *fitting.Evening, n int) {
+	w := width / float64(n)
+	for s := 1; s <= n; s++ {
+		off := slices.Contains(e.Off, s)
+		fill, ink := drawing.Fill{}, drawing.Letter
+		if off {
+			fill, ink = drawing.Fill{Ink: drawing.Line}, drawing.Paper
+		}
+		k.rect(x+float64(s-1)*w, y, w, 4.6, fill, drawing.Fine)
+		size := min(2.8, w*0.62)
+		if size >= least || s%5 == 0 || s == 1 {
+			if size < least && s != 1 && s%5 != 0 {
+				continue
+			}
+			k.text(x+(float64(s)-0.5)*w, y+3.3, 0, fmt.Sprint(s), letter{size: max(size, least), align: drawing.AlignMiddle, ink: ink})
+		}
+	}
+}
+
+// span names the first and last piece of an evening.
+func (k *worker) span(e *fitting.Evening) string {
+	ts := k.w.Order.Order
+	var ids []string
+	for _, i := range e.Tasks {
+		if ts[i].Kind != fitting.Hold {
+			ids = append(ids, ts[i].ID)
+		}
+	}
+	switch len(ids) {
+	case 0:
+		return "no pieces"
+	case 1:
+		return ids[0]
+	}
+	return fmt.Sprintf("%s to %s (%d)", ids[0], ids[len(ids)-1], len(ids))
+}
+
+// evening is the work of one evening in order. Hold points stand in their turn,
+// framed; those of the whole evening first.
+func (k *worker) evening(e *fitting.Evening) {
+	ts := k.w.Order.Order
+	k.heading(fmt.Sprintf("Evening %d: %s, %s", e.Number, k.span(e), hoursWords(e.Minutes/60)), 44)
+	if e.Number == 1 {
+		var there []string
+		for i := range ts {
+			if ts[i].InPlace {
+				there = append(there, ts[i].ID)
+			}
+		}
+		if len(there) > 0 {
+			k.paragraph("In place already, and staying: "+strings.Join(there, ", ")+".", letter{size: 3.4, bold: true})
+			k.y += 1
+		}
+	}
+	turn := map[string]bool{}
+	for _, i := range e.Tasks {
+		if ts[i].Kind == fitting.Hold {
+			turn[holdWords(&ts[i])] = true
+		}
+	}
+	for _, h := range e.Holds {
+		if !turn[h] {
+			k.framed("STOP", card.SetFractions(sentence(h)))
+		}
+	}
+	var g *grid
+	for _, i := range e.Tasks {
+		t := &ts[i]
+		if t.Kind == fitting.Hold {
+			k.y += 1
+			k.framed("STOP", fmt.Sprintf("%d. %s About %.0f minutes.", k.number1(i), card.SetFractions(sentence(holdWords(t))), t.Minutes))
+			g = nil
+			continue
+		}
+		if g == nil {
+			g = k.grid(3.1,
+				figures("no.", 11), column{title: "piece", width: 22, bold: true}, column{title: "how it goes in", width: 31},
+				column{title: "runs past", width: 26}, column{title: "butts against", width: 37}, column{title: "scribe its edge", width: 36},
+				column{title: "what is left to be seen", width: 37}, figures("min", 9))
+		}
+		over, butts := k.meetings(t)
+		reveal := ""
+		if t.Reveal != "" {
+			reveal = t.Reveal
+			if t.RevealBy > 0 {
+				reveal = k.length(t.RevealBy) + ": " + reveal
+			}
+		}
+		if t.Note != "" {
+			reveal = strings.TrimPrefix(reveal+"; "+t.Note, "; ")
+		}
+		way := t.Way.Words
+		if t.Way.Tilted && t.Way.Needs > 0 {
+			way += fmt.Sprintf(": needs %s, has %s", k.length(t.Way.Needs), k.length(t.Way.Has))
+		}
+		if way == "" {
+			way = doing(t.Kind)
+		}
+		g.row(fmt.Sprint(k.number1(i)), t.ID, way, over, butts, strings.Join(t.Scribe, ", "), reveal, fmt.Sprintf("%.0f", t.Minutes))
+	}
+	k.tonight(e)
+	k.y += gap
+}
+
+// holdWords is what a hold point says, as it stands in an evening's list.
+func holdWords(t *fitting.Task) string {
+	return strings.TrimPrefix(t.ID, "hold: ") + ": " + t.Note
+}
+
+// number1 is the turn of a task, from 1, among those that are work.
+func (k *worker) number1(task int) int {
+	n := 0
+	for i := range task + 1 {
+		if !k.w.Order.Order[i].InPlace {
+			n++
+		}
+	}
+	return n
+}
+
+// doing says what is done with a piece that has no solid and so no way in.
+func doing(kind fitting.Kind) string {
+	switch kind {
+	case fitting.Wires:
+		return "lead them; low voltage only"
+	case fitting.Notch:
+		return "cut it in the riser, on the bench"
+	case fitting.Bar:
+		return "under the nose, against the riser"
+	case fitting.Cove:
+		return "into the corner under the nose"
+	case fitting.Return:
+		return "mitred, along the tread's end"
+	case fitting.Baluster:
+		return "onto the tread"
+	case fitting.BeadRun:
+		return "over the ends"
+	case fitting.WireCap:
+		return "over the wires, so that it comes off again"
+	}
+	return ""
+}
+
+// meetings lists what a piece runs past and what it butts against, of what is
+// there before it or comes after.
+func (k *worker) meetings(t *fitting.Task) (over, butts string) {
+	var past, against []string
+	for _, i := range t.Joints {
+		j := &k.w.Order.Joints[i]
+		other := j.A
+		if other == t.ID {
+			other = j.B
+		}
+		if j.RunsPast == t.ID {
+			past = append(past, other)
+		} else {
+			against = append(against, other)
+		}
+	}
+	return k.gathered(past), k.gathered(against)
+}
+
+// gathered lists pieces; a board along the flight meets every step, and then one
+// word says it.
+func (k *worker) gathered(names []string) string {
+	const most = 4
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	kinds := map[string]fitting.Kind{}
+	count := map[fitting.Kind]int{}
+	for i := range k.w.Order.Order {
+		t := &k.w.Order.Order[i]
+		kind := t.Kind
+		if kind == fitting.Landing {
+			kind = fitting.Tread
+		}
+		kinds[t.ID] = kind
+		count[kind]++
+	}
+	met := map[fitting.Kind]int{}
+	for _, n := range names {
+		met[kinds[n]]++
+	}
+	var out []string
+	for _, kind := range []fitting.Kind{fitting.Riser, fitting.Tread} {
+		if met[kind] == count[kind] && met[kind] > 1 {
+			out = append(out, "every "+string(kind))
+			names = slices.DeleteFunc(names, func(n string) bool { return kinds[n] == kind })
+		}
+	}
+	if len(names) > 0 {
+		out = append(out, listed(names, most))
+	}
+	return strings.Join(out, ", ")
+}
+
+// tonight says what the stair is like when the work is done.
+func (k *worker) tonight(e *fitting.Evening) {
+	n := len(k.w.Answer.Job.Flight.Steps)
+	const strip = 7.0
+	k.y += 1
+	k.room(strip)
+	k.text(k.left(), k.y+3.8, 18, "Tonight", letter{size: 3.8, bold: true})
+	width := min(84, 6*float64(n))
+	k.strip(k.left()+19, k.y+0.4, width, e, n)
+	words := "walk on every step"
+	if len(e.Off) > 0 {
+		words = "keep off " + numbers(e.Off)
+		if len(e.Walk) > 0 {
+			words += "; walk on " + numbers(e.Walk)
+		}
+	}
+	if e.Closed {
+		words = "THE STAIR IS SHUT: " + words
+	}
+	k.text(k.left()+22+width, k.y+3.8, k.inner()-22-width, words, letter{size: 3.5, bold: e.Closed})
+	k.y += strip
+	var rest []string
+	for _, w := range e.Waits {
+		rest = append(rest, fmt.Sprintf("wait %.0f h: %s", w.Hours, w.What))
+	}
+	for _, s := range append(rest, e.Notes...) {
+		k.item("–", sentence(s))
+	}
+}
+
+// numbers writes rising step numbers with runs drawn together.
+func numbers(ks []int) string {
+	var parts []string
+	for i := 0; i < len(ks); {
+		j := i
+		for j+1 < len(ks) && ks[j+1] == ks[j]+1 {
+			j++
+		}
+		switch {
+		case j == i:
+			parts = append(parts, fmt.Sprint(ks[i]))
+		case j == i+1:
+			parts = append(parts, fmt.Sprint(ks[i]), fmt.Sprint(ks[j]))
+		default:
+			parts = append(parts, fmt.Sprintf("%d to %d", ks[i], ks[j]))
+		}
+		i = j + 1
+	}
+	return strings.Join(parts, ", ")
+}
+
+// joints lists the joints that will be seen, those likely to gape most first.
+func (k *worker) joints() {
+	o := &k.w.Order
+	var seen []fitting.Joint
+	for _, j := range o.Joints {
+		if j.Visible {
+			seen = append(seen, j)
+		}
+	}
+	if len(seen) == 0 {
+		return
+	}
+	slices.SortStableFunc(seen, func(a, b fitting.Joint) int {
+		switch {
+		case a.Gap.P95 > b.Gap.P95:
+			return -1
+		case a.Gap.P95 < b.Gap.P95:
+			return 1
+		}
+		return 0
+	})
+	const most = 14
+	shown := seen[:min(most, len(seen))]
+	k.heading(fmt.Sprintf("Joints that will be seen: the %d likely to gape most, of %d", len(shown), len(seen)), 24)
+	k.paragraph("Gaps are those of this survey's own uncertainty and of the usual spread of cuts (common practice, no source): one joint in twenty is wider. By feeler gauge.", letter{size: 3})
+	k.y += 1
+	g := k.grid(3.3, column{title: "joint", width: 46, bold: true}, column{title: "its edge is scribed", width: 28}, figures("one in twenty wider than, "+k.fineUnit(), 28),
+		figures("good up to, "+k.fineUnit(), 20), figures("not accepted beyond, "+k.fineUnit(), 24), column{title: "an error here", width: 46})
+	for _, j := range shown {
+		g.cells(cell{s: j.A + " to " + j.B}, cell{s: j.Scribed}, cell{s: k.fine(j.Gap.P95), bold: j.Gap.P95 > j.Reject},
+			cell{s: k.fine(j.Limit)}, cell{s: k.fine(j.Reject)}, cell{s: scopeWords(j.Scope)})
+	}
+}
+
+func scopeWords(s fitting.Scope) string {
+	switch s {
+	case fitting.Local:
+		return "stays in this joint"
+	case fitting.Chain:
+		return "moves every step above"
+	case fitting.Rigid:
+		return "spreads along one rigid board"
+	}
+	return string(s)
+}
