@@ -32,9 +32,13 @@ func NewBench(d *Desk) *Bench {
 	b := &Bench{desk: d, Plan: NewPlan(d), Section: NewSection(d), Readings: NewReadings(d), Findings: NewFindings(d)}
 	drawings := container.NewVSplit(b.Plan, b.Section)
 	drawings.Offset = planShare
-	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, newStrip(d, b.Fit)), nil, nil, nil,
+	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, newStrip(d, b.Fit)), newPlayBar(d, b.Fit), nil, nil,
 		container.NewStack(drawings, container.NewBorder(nil, container.New(&stack{}, newHint(d), newOffer(d)), nil, nil)))
 
+	d.tabs.onTurn(func() {
+		b.Plan.Redraw()
+		b.Section.Redraw()
+	})
 	d.tabs.fill(
 		container.NewTabItem("Readings", b.Readings.Object()),
 		container.NewTabItem("Card", newCardTab(d)),

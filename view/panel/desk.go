@@ -96,7 +96,7 @@ func NewDesk(s Session) *Desk {
 func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
 	d.planned.work, d.planned.about = nil, nil // those of another job
-	d.player = player{}
+	d.player = player{seeking: d.player.seeking}
 	_, next := NextStep(s.Answer())
 	d.step, d.piece = max(1, next.Step), ""
 	d.state = ""

@@ -19,7 +19,10 @@ type orderTab struct {
 	desk   *Desk
 	wishes *wishForm
 	status *para
-	words  *fyne.Container // winner, runner-up and what would change the choice; or the refusals
+	words  *fyne.Container // winner and runner-up; or the refusals
+	more   *folded         // what would change the choice, and what cannot be built
+	notes  *fyne.Container
+	ask    *folded // the wishes
 	tasks  *taskList
 	veil   *veil
 	shown  *fitting.Result
@@ -35,8 +38,11 @@ func newOrderTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	caution.soft()
 	t.scroll = container.NewVScroll(nil)
 	t.tasks = newTaskList(d, t.scroll)
-	result := container.NewStack(container.New(&stack{gap: 2}, t.words, t.tasks.box), t.veil.rect)
-	body := container.NewVBox(heading("Wishes"), t.wishes.box, heading("Order of fitting"), t.status, result, caution)
+	t.more, t.notes = newFolded("Why, and what would change it"), container.New(&stack{})
+	t.ask = newFolded("Wishes")
+	t.ask.body.Add(t.wishes.box)
+	result := container.NewStack(container.New(&stack{gap: 2}, t.words, t.more.box, t.tasks.box, t.notes), t.veil.rect)
+	body := container.New(&stack{gap: 2}, t.status, t.ask.box, result, caution)
 	t.scroll.Content = container.New(&gap{x: 4, y: 2}, body)
 	d.onGo(func(p model.Place) bool {
 		o := t.wishes.goTo(p.Field)
@@ -44,6 +50,7 @@ func newOrderTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 			return false
 		}
 		d.tabs.show(tabOrder)
+		t.ask.open(true)
 		d.focus(o)
 		reveal(t.scroll, o.(fyne.CanvasObject))
 		return true
@@ -54,6 +61,7 @@ func newOrderTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 func (t *orderTab) tell(c Change) {
 	if c&Answered != 0 {
 		t.wishes.tell()
+		t.ask.say("Wishes: " + wishWords(t.desk.Job().Wishes))
 		t.desk.plan()
 	}
 	if c&(Answered|Planned) != 0 {
@@ -94,6 +102,8 @@ func (t *orderTab) result() {
 	}
 	t.shown = &w.Order
 	t.words.RemoveAll()
+	t.more.body.RemoveAll()
+	t.notes.RemoveAll()
 	if w.Order.Status == fitting.Solved {
 		t.choice(&w.Order)
 	} else {
@@ -112,33 +122,65 @@ func (t *orderTab) say(text string, role fyne.ThemeColorName) {
 
 // choice says which way won, which came next, and what would change it.
 func (t *orderTab) choice(r *fitting.Result) {
-	add := func(text string) *para {
+	add := func(to *fyne.Container, text string) *para {
 		p := newPara(text)
-		t.words.Add(p)
+		to.Add(p)
 		return p
 	}
-	add(r.Winner)
-	add(r.RunnerUp).soft()
-	if len(r.Changes) > 0 {
-		add("What would change the choice").bold()
-		for _, c := range r.Changes {
-			add("If " + c.If + ": " + c.Choice + ".").soft()
-		}
-	}
+	add(t.words, r.Winner)
 	for _, f := range r.Findings {
 		mark, _, _ := severityWords(f.Severity)
 		text := mark + " " + upper(f.Title) + "."
 		if f.Remedy != "" {
 			text += " " + upper(f.Remedy) + "."
 		}
-		add(text)
+		add(t.words, text)
+	}
+	add(t.words, r.RunnerUp).soft()
+	if len(r.Changes) == 0 {
+		add(t.more.body, "None of the wishes, and no better or worse survey, would change the choice.")
+	}
+	for _, c := range r.Changes {
+		add(t.more.body, "If "+c.If+": "+c.Choice+".")
 	}
 	if r.Refused > 0 {
-		add(fmt.Sprintf("%d of %d ways were tried and cannot be built; such as: %s.", r.Refused, r.Tried, strings.TrimSuffix(firstRefusal(r), "."))).soft()
+		add(t.more.body, fmt.Sprintf("%d of %d ways cannot be built; such as: %s.", r.Refused, r.Tried, strings.TrimSuffix(firstRefusal(r), "."))).soft()
 	}
+	add(t.more.body, "Troubles are weighed in minutes, by this program's own judgement: gaps to be expected from the survey, scribed edges, joints seen, and reach of the wires.").soft()
 	for _, n := range r.Plan.Notes {
-		add(upper(n) + ".").soft()
+		add(t.notes, upper(n)+".").soft()
 	}
+}
+
+// wishWords says the wishes in a line.
+func wishWords(w model.Wishes) string {
+	var parts []string
+	say := func(on bool, text string) {
+		if on {
+			parts = append(parts, text)
+		}
+	}
+	for s, side := range [2]model.SideWish{w.Left, w.Right} {
+		at := " " + sideNames[s]
+		say(side.Keep, "keep the"+at+" skirt")
+		say(side.Battered, "hide the"+at+" skirt")
+		say(side.NoFalse, "no board over the"+at+" skirt")
+		say(side.Wiring, "wires in reach on the"+at)
+	}
+	say(w.Usable, "usable every evening")
+	say(w.SameSides, "sides alike")
+	say(w.LightBars, "light bars")
+	say(w.Coves, "coves")
+	say(w.FirstTimer, "first-timers")
+	say(w.SleepBelow, "household sleeps below")
+	say(w.Back != "", "treads "+string(w.Back))
+	for _, h := range w.Order {
+		parts = append(parts, h.First+" before "+h.Then)
+	}
+	if len(parts) == 0 {
+		return "none; everything that can be built was weighed"
+	}
+	return strings.Join(parts, ", ")
 }
 
 func firstRefusal(r *fitting.Result) string {

@@ -8,6 +8,7 @@ import (
 	"risewright/view/canvas"
 	"risewright/view/drawing"
 	"risewright/view/handle"
+	"risewright/view/order"
 	"risewright/view/plan"
 	"risewright/view/section"
 )
@@ -22,7 +23,10 @@ type stairDrawing struct {
 	draw func(*drawing.List, *solver.Answer, handle.Options)
 	all  func([]handle.Handle, *solver.Answer, handle.Options) []handle.Handle
 	step func(*solver.Answer, handle.Options, drawing.Point) int
-	fit  func(*solver.Answer, handle.Options, float64, float64, float64) drawing.Viewport
+	// play and fitPlay draw the order of fitting instead, while it is played.
+	play    func(*drawing.List, []order.Play, order.Options)
+	fitPlay func([]order.Play, order.Options, float64, float64, float64) drawing.Viewport
+	fit     func(*solver.Answer, handle.Options, float64, float64, float64) drawing.Viewport
 
 	handles []handle.Handle // kept between calls
 	hover   handle.ID
@@ -43,12 +47,12 @@ var _ canvas.Hand = (*stairDrawing)(nil)
 
 // NewPlan returns the plan on a canvas.
 func NewPlan(d *Desk) *canvas.Canvas {
-	return newStairCanvas(d, "Plan", &stairDrawing{desk: d, draw: plan.Draw, all: plan.Handles, step: plan.StepAt, fit: plan.Fit})
+	return newStairCanvas(d, "Plan", &stairDrawing{desk: d, draw: plan.Draw, all: plan.Handles, step: plan.StepAt, fit: plan.Fit, play: order.Plan, fitPlay: order.FitPlan})
 }
 
 // NewSection returns the section on a canvas.
 func NewSection(d *Desk) *canvas.Canvas {
-	return newStairCanvas(d, "Section", &stairDrawing{desk: d, draw: section.Draw, all: section.Handles, step: section.StepAt, fit: section.Fit})
+	return newStairCanvas(d, "Section", &stairDrawing{desk: d, draw: section.Draw, all: section.Handles, step: section.StepAt, fit: section.Fit, play: order.Section, fitPlay: order.FitSection})
 }
 
 func newStairCanvas(d *Desk, name string, s *stairDrawing) *canvas.Canvas {
@@ -75,16 +79,26 @@ func (s *stairDrawing) options(v drawing.Viewport) handle.Options {
 // Draw implements canvas.Scene.
 func (s *stairDrawing) Draw(l *drawing.List, v drawing.Viewport) {
 	s.desk.Settle()
+	if s.desk.playing() {
+		s.play(l, s.desk.plays(), s.options(v))
+		return
+	}
 	s.draw(l, s.desk.Answer(), s.options(v))
 }
 
 // Fit implements canvas.Scene. It fits the job's own answer, so that the
 // drawing does not run away from a drag.
 func (s *stairDrawing) Fit(width, height, paper float64) drawing.Viewport {
+	if s.desk.playing() {
+		return s.fitPlay(s.desk.plays(), s.options(drawing.Viewport{}), width, height, paper)
+	}
 	return s.fit(s.desk.session.Answer(), s.options(drawing.Viewport{}), width, height, paper)
 }
 
 func (s *stairDrawing) hit(v drawing.Viewport, at drawing.Point) (handle.Handle, bool) {
+	if s.desk.playing() { // the order is looked at; nothing is dragged
+		return handle.Handle{}, false
+	}
 	s.handles = s.all(s.handles[:0], s.desk.session.Answer(), s.options(v))
 	return handle.Hit(s.handles, v, at, grabRadius*v.Paper)
 }
@@ -189,12 +203,19 @@ func (s *stairDrawing) Cancel() {
 // Click implements canvas.Hand.
 func (s *stairDrawing) Click(v drawing.Viewport, at drawing.Point) {
 	s.desk.Leave()
+	if s.desk.playing() {
+		s.desk.showStep(s.step(s.desk.planned.work.Answer, s.options(v), v.Scene(at)))
+		return
+	}
 	s.desk.Choose(s.step(s.desk.session.Answer(), s.options(v), v.Scene(at)))
 }
 
 // Key implements canvas.Hand: up the flight and down, the first and the last.
 func (s *stairDrawing) Key(k fyne.KeyName) bool {
 	d := s.desk
+	if d.playing() && d.playKey(k) {
+		return true
+	}
 	switch k {
 	case fyne.KeyUp, fyne.KeyRight, fyne.KeyPageUp:
 		d.Choose(d.step + 1)

@@ -90,6 +90,9 @@ func tonightWords(e *fitting.Evening, n int) string {
 		parts = append(parts, fmt.Sprintf("%s: leave it %.0f h", w.What, w.Hours))
 	}
 	parts = append(parts, e.Notes...)
+	for i := range parts {
+		parts[i] = upper(parts[i])
+	}
 	return strings.Join(parts, ". ") + "."
 }
 
@@ -111,10 +114,15 @@ func stepList(ks []int) string {
 		}
 		i = k + 1
 	}
+	word := "steps "
 	if len(ks) == 1 {
-		return "step " + parts[0]
+		word = "step "
 	}
-	return "steps " + strings.Join(parts, ", ")
+	if n := len(parts); n > 1 {
+		parts[n-2] += " and " + parts[n-1]
+		parts = parts[:n-1]
+	}
+	return word + strings.Join(parts, ", ")
 }
 
 // mark shows which task is in the drawings.
@@ -167,7 +175,7 @@ func (r *taskRow) show(t *fitting.Task) {
 		role = base.ColorNameWarning
 	}
 	r.name.put(name, role)
-	r.how.set(taskHow(t))
+	r.how.set(taskShort(t))
 	r.min.set("")
 	if t.Minutes > 0 {
 		r.min.set(hoursWords(t.Minutes))
@@ -201,6 +209,34 @@ func taskHow(t *fitting.Task) string {
 		parts = append(parts, t.Note)
 	}
 	return strings.Join(parts, "; ")
+}
+
+// taskShort is taskHow for a narrow column: boards are scribed at their ends.
+func taskShort(t *fitting.Task) string {
+	if t.Kind == fitting.Skirt || len(t.Scribe) == 0 {
+		return taskHow(t)
+	}
+	short := *t
+	short.Scribe = nil
+	var ends, others []string
+	for _, to := range t.Scribe {
+		switch {
+		case strings.HasSuffix(to, " left"):
+			ends = append(ends, "left end")
+		case strings.HasSuffix(to, " right"):
+			ends = append(ends, "right end")
+		default:
+			others = append(others, to)
+		}
+	}
+	if len(ends) == 2 {
+		ends = []string{"both ends"}
+	}
+	text := "scribe " + strings.Join(append(ends, others...), ", ")
+	if how := taskHow(&short); how != "" {
+		text = how + "; " + text
+	}
+	return text
 }
 
 // mostScribes is how many scribed edges are named; a skirt has one a step.

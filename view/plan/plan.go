@@ -51,6 +51,18 @@ func Draw(l *drawing.List, a *solver.Answer, o Options) {
 	p.letter()
 }
 
+// Old adds what stands before the new boards: floors, sides and old risers.
+func Old(l *drawing.List, a *solver.Answer, o Options) {
+	p := newPainter(l, a, &o)
+	if p == nil {
+		return
+	}
+	p.floors()
+	p.sides()
+	p.beyond()
+	p.risers()
+}
+
 // Handles appends the handles of the plan to dst, from the bottom up.
 func Handles(dst []handle.Handle, a *solver.Answer, o Options) []handle.Handle {
 	p := newPainter(nil, a, &o)

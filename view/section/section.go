@@ -54,6 +54,38 @@ func Draw(l *drawing.List, a *solver.Answer, o Options) {
 	p.letter()
 }
 
+// Old adds what stands before the new boards: floors, old steps and packing.
+func Old(l *drawing.List, a *solver.Answer, o Options) {
+	p := newPainter(l, a, &o)
+	if p == nil {
+		return
+	}
+	p.floors()
+	p.existing()
+	p.packing()
+}
+
+// Station is where a step stands in the drawing: what lies d along Way from At
+// in plan is drawn at X = Nose + d.
+type Station struct {
+	At, Way mgl64.Vec2
+	Nose    float64
+}
+
+// Stations returns where each step stands, from the bottom up, for those who
+// draw more into a section; nil when there is no shape to draw.
+func Stations(a *solver.Answer, o Options) []Station {
+	p := newPainter(nil, a, &o)
+	if p == nil {
+		return nil
+	}
+	out := make([]Station, len(p.cuts))
+	for i := range p.cuts {
+		out[i] = Station{At: p.cuts[i].at, Way: p.cuts[i].way, Nose: p.cuts[i].nose}
+	}
+	return out
+}
+
 // Handles appends the handles of the section to dst, from the bottom up.
 func Handles(dst []handle.Handle, a *solver.Answer, o Options) []handle.Handle {
 	p := newPainter(nil, a, &o)
