@@ -118,6 +118,7 @@ func newMenu(w *window) *menu {
 		item("Build-up", key(fyne.Key3, ctrl), func() { w.bench.ShowTab(2) }),
 		item("Job", key(fyne.Key4, ctrl), func() { w.bench.ShowTab(3) }),
 		item("Order", key(fyne.Key8, ctrl), func() { w.bench.ShowTab(4) }),
+		item("Buy", key(fyne.Key9, ctrl), func() { w.bench.ShowTab(5) }),
 		item("Findings", key(fyne.Key5, ctrl), w.bench.Findings.FocusFirst),
 		item("Plan", key(fyne.Key6, ctrl), func() { w.win.Canvas().Focus(w.bench.Plan) }),
 		item("Section", key(fyne.Key7, ctrl), func() { w.win.Canvas().Focus(w.bench.Section) }),

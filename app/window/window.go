@@ -2,6 +2,7 @@ package window
 
 import (
 	"path/filepath"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
@@ -36,11 +37,16 @@ type window struct {
 	shown   dialog.Dialog // the last one shown
 }
 
+// restFor is how long the job must have stayed as it is before its order of
+// fitting is worked out: several wishes ticked one after another cost one plan.
+const restFor = 300 * time.Millisecond
+
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
 	w := &window{app: a, config: c, session: s, win: a.NewWindow("Risewright")}
 	a.Settings().SetTheme(theme.New(theme.Mode(a.Preferences().StringWithFallback(keyLook, string(theme.System)))))
 	w.desk = panel.NewDesk(s)
 	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
+	w.desk.Rest = func() { time.Sleep(restFor) }
 	w.bench = panel.NewBench(w.desk)
 	w.menu = newMenu(w)
 	w.win.SetMainMenu(w.menu.main)

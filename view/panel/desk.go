@@ -71,9 +71,9 @@ type Desk struct {
 	// see stateAt.
 	state model.State
 	tabs  tabs
-	// Rest is how long the job must have stayed as it is before the work that
-	// follows from it is planned.
-	Rest    time.Duration
+	// Rest waits as long as the job must have stayed as it is before the work
+	// that follows from it is planned: it is called elsewhere. Nil does not wait.
+	Rest    func()
 	planned planned
 	player  player
 }
@@ -87,7 +87,7 @@ type held struct {
 
 // NewDesk returns a desk with a session on it.
 func NewDesk(s Session) *Desk {
-	d := &Desk{view: View{Exaggerate: 1, Dimensions: true}, Rest: restFor}
+	d := &Desk{view: View{Exaggerate: 1, Dimensions: true}}
 	d.Use(s)
 	return d
 }

@@ -2,17 +2,11 @@ package panel
 
 import (
 	"fmt"
-	"time"
 
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/fitting"
 )
-
-// restFor is how long the job must have stayed as it is before its work is
-// planned: typing a wish in several steps then costs one plan. Planning takes
-// about a second.
-const restFor = 300 * time.Millisecond
 
 // planned is the work that follows from the answer: order, buying, time. It is
 // worked out off the goroutine of the interface, one plan at a time and only
@@ -53,8 +47,7 @@ func (d *Desk) plan() {
 		return
 	}
 	p.running = true
-	rest := d.Rest
-	d.later(func() { time.Sleep(rest) }, func() {
+	d.later(d.rest, func() {
 		if d.session.Answer() != a { // it has not rested
 			p.running = false
 			d.plan()
@@ -62,6 +55,13 @@ func (d *Desk) plan() {
 		}
 		d.workOut(a)
 	})
+}
+
+// rest waits, elsewhere, as long as the job must have stayed as it is.
+func (d *Desk) rest() {
+	if d.Rest != nil {
+		d.Rest()
+	}
 }
 
 func (d *Desk) workOut(a *solver.Answer) {

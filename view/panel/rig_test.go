@@ -57,7 +57,6 @@ func newRig(t testing.TB, job model.Job) *rig {
 	}
 	r := &rig{t: t, s: session.New(pub, job, func() time.Time { return noon })}
 	r.d = panel.NewDesk(r)
-	r.d.Rest = 0 // tests do not wait
 	r.d.Complain = func(err error) { r.errs = append(r.errs, err) }
 	r.d.Later = func(work, then func()) { r.later = append(r.later, func() { work(); then() }) }
 	r.b = panel.NewBench(r.d)
