@@ -68,7 +68,7 @@ func plainText(data []byte) ([]byte, *FileError) {
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if len(bytes.TrimSpace(data)) == 0 {
-		return nil, &FileError{Line: 1, Column: 1, Problem: "the file is empty", Remedy: "use the copy the program kept beside it, or another copy"}
+		return nil, &FileError{Line: 1, Column: 1, Problem: "the file is empty", Remedy: "use another copy of the file"}
 	}
 	if at := bytes.IndexByte(data, 0); at >= 0 {
 		line, column := lineAndColumn(data, at)

@@ -101,7 +101,7 @@ func (p *parser) next() (json.Token, int, *FileError) {
 	}
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		return nil, at, p.fault(len(p.data), "the file ends in the middle of the job",
-			"it was cut short; use the copy the program kept beside it, or another copy")
+			"it was cut short; use another copy of the file")
 	}
 	remedy := "mend the JSON there, or use another copy of the file"
 	word := string(p.data[at:min(at+9, len(p.data))])

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"strings"
+	"syscall"
 	"unicode"
 
 	"risewright/app/papers"
@@ -38,6 +39,8 @@ func (r *run) complain(err error) {
 		remedy = "to replace them say --replace, or choose another folder with --to"
 	case errors.Is(err, fs.ErrNotExist):
 		remedy = `check the name; "risewright solve demo:tapering" shows a demo job`
+	case errors.Is(err, syscall.ENOTDIR):
+		remedy = "a file stands where a folder has to be; check the name, or choose another folder"
 	case errors.Is(err, fs.ErrPermission):
 		remedy = "choose a place you may use, or ask whoever looks after this machine"
 	}

@@ -59,6 +59,20 @@ func (f *flags) reword(err error) error {
 	if name, ok := strings.CutPrefix(text, "flag needs an argument: -"); ok {
 		return fault{fmt.Sprintf("%s: --%s needs a value after it", f.verb, name), see}
 	}
+	// A value that the flag does not take: invalid value "a5" for flag -paper: it can be a4 or letter
+	if rest, ok := strings.CutPrefix(text, "invalid value "); ok {
+		if value, rest, ok := strings.Cut(rest, " for flag -"); ok {
+			if name, why, ok := strings.Cut(rest, ": "); ok {
+				return fault{fmt.Sprintf("%s: --%s cannot be %s", f.verb, name, shown(strings.Trim(value, `"`))), why + "; " + see}
+			}
+		}
+	}
+	if rest, ok := strings.CutPrefix(text, "invalid boolean value "); ok {
+		if _, rest, ok := strings.Cut(rest, " for -"); ok {
+			name, _, _ := strings.Cut(rest, ": ")
+			return fault{fmt.Sprintf("%s: --%s takes no value", f.verb, name), "write it alone; " + see}
+		}
+	}
 	return fault{f.verb + ": " + text, see}
 }
 
@@ -79,5 +93,9 @@ func (o *oneOf) Set(s string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("it can be %s", strings.Join(o.of, " or "))
+	last := len(o.of) - 1
+	if last == 0 {
+		return fmt.Errorf("it can be %s", o.of[0])
+	}
+	return fmt.Errorf("it can be %s or %s", strings.Join(o.of[:last], ", "), o.of[last])
 }

@@ -55,13 +55,14 @@ func overview(w io.Writer) {
 		fmt.Fprintf(w, "\n  risewright %s\n      %s\n", strings.TrimSpace(v.name+" "+v.usage), v.short)
 	}
 	fmt.Fprintf(w, `
-Without a display the first prints the demo job's answer and writes its sheets
-into %s.
+Without a display, risewright on its own prints the demo job's answer and writes
+its sheets into %s.
 
 Exit codes: 0 done; 1 the job has findings that stop work; 2 bad flag, bad file,
 or a place that cannot be written.
 
-%s What hurts people first: see the cautions on the survey
+%s
+A stair, a saw and old paint can hurt people: read the cautions on the survey
 sheet and on every card.
 `, "./"+withoutDisplayDir, rules.Deference)
 }

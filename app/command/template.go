@@ -37,8 +37,9 @@ func templateVerb() verb {
 		short: "write pieces at full size, to be cut to",
 		long: fmt.Sprintf(`JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 PIECE is a board such as T07, a skirt board such as left-skirt-new-risers, or
-"needed" for every board that no saw card makes. Without PIECE the list of all
-templates is written, and printed.
+"needed" for every tread, riser and nosing that no saw card makes. Without PIECE
+the list of all templates is written, and printed. A skirt board is listed once
+for each way of fitting one: ask for the way that you chose.
 A PDF comes on the job's own paper, over as many sheets as it takes, with crosses
 to lay them together; an SVG or a DXF comes whole, in millimetres. --paper whole
 makes one page as large as the piece, for a plotter. A DXF has the layers %s,
@@ -72,7 +73,7 @@ func (r *run) template(args []string) (int, error) {
 	piece := ""
 	switch {
 	case len(named) > 2:
-		return Bad, fault{fmt.Sprintf("template takes one piece, and %s is one too many", shown(named[2])), `run it once for each, or say "needed" for every board that no saw card makes`}
+		return Bad, fault{fmt.Sprintf("template takes one piece, and %s is one too many", shown(named[2])), `run it once for each, or say "needed" for every tread, riser and nosing that no saw card makes`}
 	case len(named) == 2:
 		named, piece = named[:1], named[1]
 	}
@@ -145,7 +146,7 @@ func (r *run) tell(a *solver.Answer, items, chosen []template.Item, piece string
 		return code, nil
 	}
 	if len(chosen) == 0 {
-		fmt.Fprintln(r.out, "Every board of this job has a saw card: none needs a template.")
+		fmt.Fprintln(r.out, "Every tread, riser and nosing of this job has a saw card: none needs a template. Ask for a skirt board by its name.")
 	}
 	for i := range chosen {
 		s := &chosen[i].Shape

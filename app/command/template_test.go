@@ -111,8 +111,8 @@ func TestTemplateRefuses(t *testing.T) {
 		{"a slip in a name", []string{"demo:tapering", "left-skirt-new-riser"}, []string{"did you mean left-skirt-new-risers"}},
 		{"two pieces", []string{"demo:tapering", "T07", "T08"}, []string{"“T08” is one too many"}},
 		{"a DXF on sheets", []string{"demo:tapering", "T07", "--format", "dxf", "--paper", "a4"}, []string{"always whole", "leave out --paper"}},
-		{"a format", []string{"demo:tapering", "T07", "--format", "png"}, []string{"pdf or svg or dxf"}},
-		{"a nosing", []string{"demo:tapering", "T07", "--nosing", "traced"}, []string{"square or eased"}},
+		{"a format", []string{"demo:tapering", "T07", "--format", "png"}, []string{"pdf, svg or dxf"}},
+		{"a nosing", []string{"demo:tapering", "T07", "--nosing", "traced"}, []string{"square, eased"}},
 		{"a kept skirt", []string{"demo:tapering", "left-skirt-kept"}, []string{"no piece"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
