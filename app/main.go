@@ -32,7 +32,7 @@ func show(t model.Tables, path string, clock func() time.Time, number string) er
 	return window.Config{
 		Tables: t, Path: path, Clock: clock, Version: number,
 		Sheets: func(dir string, a *solver.Answer) ([]string, error) {
-			paths, err := papers.Write(dir, a, papers.MetaOf(&a.Job, version.Program, ""), true, false)
+			paths, err := papers.Write(dir, a, nil, papers.MetaOf(&a.Job, version.Program, ""), true, false)
 			var clash *papers.ClashError
 			if errors.As(err, &clash) {
 				err = fmt.Errorf("%w; choose another folder, or move them away", err)

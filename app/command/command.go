@@ -70,7 +70,7 @@ type verb struct {
 // verbs lists the commands in the order of the help.
 func verbs() []verb {
 	return []verb{
-		solveVerb(), sheetsVerb(), templateVerb(), demoVerb(), schemaVerb(),
+		solveVerb(), workVerb(), sheetsVerb(), templateVerb(), demoVerb(), schemaVerb(),
 		{name: "version", short: "print the version", do: (*run).version},
 		{name: "help", usage: "[COMMAND]", short: "say what there is, or all about one command", do: (*run).help},
 	}

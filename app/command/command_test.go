@@ -205,7 +205,8 @@ func TestSheets(t *testing.T) {
 	if got.code != command.Done {
 		t.Fatalf("code %d: %s", got.code, got.err)
 	}
-	for _, n := range []string{"survey-sheet.pdf", "cut-cards.pdf", "build-up.pdf"} {
+	for _, n := range []string{"survey-sheet.pdf", "cut-cards.pdf", "build-up.pdf", "order-of-work.pdf", "skirt-boards.pdf",
+		"buying-list.pdf", "blank-map.pdf", "rip-list.pdf", "wood-movement.pdf", "hours-money-days.pdf"} {
 		if !strings.Contains(got.out, filepath.Join(dir, n)+"\n") {
 			t.Errorf("%s is not named:\n%s", n, got.out)
 		}
@@ -369,7 +370,7 @@ func TestOutputLost(t *testing.T) {
 
 func TestHelp(t *testing.T) {
 	all := plain("help").out
-	for _, name := range []string{"solve", "sheets", "demo", "schema", "version", "help"} {
+	for _, name := range []string{"solve", "work", "sheets", "demo", "schema", "version", "help"} {
 		if !strings.Contains(all, "\n  risewright "+name) {
 			t.Errorf("help does not name %s", name)
 		}
@@ -377,7 +378,7 @@ func TestHelp(t *testing.T) {
 			t.Errorf("help %s: %+v", name, got)
 		}
 	}
-	for _, name := range []string{"", "solve", "sheets", "demo", "schema"} {
+	for _, name := range []string{"", "solve", "work", "sheets", "demo", "schema"} {
 		args := []string{"help"}
 		if name != "" {
 			args = append(args, name)
@@ -398,13 +399,18 @@ func TestSchemasAreJSON(t *testing.T) {
 	}
 }
 
-// TestSolveGolden holds the text of the demo job that has most in it. Look at
-// the difference, then write it again with
+// TestGoldens holds the texts of the demo job that has most in it. Look at the
+// difference, then write them again with
 //
 //	go test ./app/command -run Golden -update
-func TestSolveGolden(t *testing.T) {
-	const path = "testdata/solve-tapering.txt"
-	got := plain("solve", "demo:tapering").out
+func TestGoldens(t *testing.T) {
+	for _, verb := range []string{"solve", "work"} {
+		golden(t, "testdata/"+verb+"-tapering.txt", plain(verb, "demo:tapering").out)
+	}
+}
+
+func golden(t *testing.T, path, got string) {
+	t.Helper()
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 			t.Fatal(err)

@@ -13,8 +13,11 @@ import (
 func sheetsVerb() verb {
 	return verb{
 		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units metric|imperial] [--replace]",
-		short: "write the survey sheet, cut cards and build-up as PDF",
+		short: "write the papers of a job as PDF, and its lists as CSV",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
+The papers are the survey sheet, cut cards, build-up, order of work, skirt boards,
+buying list, blank map, rip list, wood movement, and hours, money and days; buying
+list, blank map and rip list come as CSV as well, lengths in mm.
 DIR is made if it is not there. Files that are there already stay, and nothing is
 written, unless --replace. The paper is A4 for a metric job and Letter for an
 imperial one unless --paper says otherwise.
@@ -53,7 +56,7 @@ func (r *run) sheets(args []string) (int, error) {
 // writeSheets writes the papers of a job and says what it wrote.
 func (r *run) writeSheets(job model.Job, to string, paper sheets.Size, replace bool) (*solver.Answer, error) {
 	a := solver.Solve(job, r.tables)
-	written, err := papers.Write(to, a, papers.MetaOf(&job, version.Program, paper), true, replace)
+	written, err := papers.Write(to, a, solver.Plan(a, r.tables), papers.MetaOf(&job, version.Program, paper), true, replace)
 	if err != nil {
 		return nil, err
 	}

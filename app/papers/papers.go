@@ -29,37 +29,47 @@ import (
 // pages themselves say "no dated reading".
 var undated = time.Unix(0, 0).UTC()
 
-// Write writes every paper of the job as PDF into the folder dir, which is made
-// if it is not there, and returns the paths of the papers. With advice, the
+// Write writes every paper of the job as PDF, and its lists as CSV, into the
+// folder dir, which is made if it is not there, and returns the paths. Without
+// w, what follows from the answer is planned here, which takes about a second.
+// With advice, the
 // smallest changes that bring the rises within the limits are worked out and
 // printed, which takes up to a tenth of a second, unless m has some already;
 // without, m's are left out. Files in the way are a *ClashError, unless replace.
-func Write(dir string, a *solver.Answer, m sheets.Meta, advice, replace bool) ([]string, error) {
+func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, replace bool) ([]string, error) {
+	t, err := tables.Published()
+	if err != nil {
+		return nil, err
+	}
 	switch {
 	case !advice:
 		m.Advice = nil
 	case m.Advice == nil:
-		t, err := tables.Published()
-		if err != nil {
-			return nil, err
-		}
 		m.Advice = Advice(solver.Advise(a, t))
 	}
-	files, err := Files(a, m)
+	if w == nil {
+		w = solver.Plan(a, t)
+	}
+	files, err := Files(a, w, m)
 	if err != nil {
 		return nil, err
 	}
 	return Put(dir, files, replace)
 }
 
-// Files returns every paper of the job as a PDF file in memory.
-func Files(a *solver.Answer, m sheets.Meta) ([]File, error) {
+// Files returns every paper of the job as a PDF file in memory, and the lists as
+// CSV. Without w, the papers and lists of the work are left out.
+func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 	date := m.Date
 	if date.IsZero() {
 		date = undated
 	}
 	var out []File
-	for _, p := range sheets.All(a, m) {
+	all := sheets.All(a, m)
+	if w != nil {
+		all = append(all, sheets.Work(w, m)...)
+	}
+	for _, p := range all {
 		var b bytes.Buffer
 		err := pdf.Write(&b, p.Pages, pdf.Meta{Title: p.Title, Subject: m.Stamp(), Creator: m.Program, Date: date})
 		if err != nil {
@@ -67,7 +77,8 @@ func Files(a *solver.Answer, m sheets.Meta) ([]File, error) {
 		}
 		out = append(out, File{Name: p.Name, Data: b.Bytes()})
 	}
-	return out, nil
+	lists, err := Lists(w)
+	return append(out, lists...), err
 }
 
 // Advice returns the remedies in words, best first, for sheets.Meta.

@@ -2,11 +2,14 @@ package papers_test
 
 import (
 	"bytes"
+	"encoding/csv"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"risewright/app/papers"
@@ -18,25 +21,38 @@ import (
 	"risewright/view/sheets"
 )
 
-// tapering is the answer to the demo job that has something to mend.
-func tapering(t *testing.T) *solver.Answer {
-	t.Helper()
+// planned is the work of the tapering job, made once: tests only read it.
+var planned = sync.OnceValues(func() (*solver.Work, error) {
 	tb, err := tables.Published()
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
 	data, err := assets.DemoJob("tapering")
 	if err != nil {
-		t.Fatal(err)
+		return nil, err
 	}
 	j, err := model.Decode(data)
 	if err != nil {
+		return nil, err
+	}
+	return solver.Plan(solver.Solve(j, tb), tb), nil
+})
+
+// tapering is the work and the answer of the demo job that has something to
+// mend.
+func tapering(t *testing.T) (*solver.Answer, *solver.Work) {
+	t.Helper()
+	w, err := planned()
+	if err != nil {
 		t.Fatal(err)
 	}
-	return solver.Solve(j, tb)
+	return w.Answer, w
 }
 
-var names = []string{"build-up.pdf", "cut-cards.pdf", "survey-sheet.pdf"}
+var names = []string{
+	"blank-map.csv", "blank-map.pdf", "build-up.pdf", "buying-list.csv", "buying-list.pdf", "cut-cards.pdf", "hours-money-days.pdf",
+	"order-of-work.pdf", "rip-list.csv", "rip-list.pdf", "skirt-boards.pdf", "survey-sheet.pdf", "wood-movement.pdf",
+}
 
 // in lists the names in a folder, sorted.
 func in(t *testing.T, dir string) []string {
@@ -53,13 +69,13 @@ func in(t *testing.T, dir string) []string {
 }
 
 func TestWrite(t *testing.T) {
-	a := tapering(t)
+	a, plan := tapering(t)
 	m := papers.MetaOf(&a.Job, "Risewright test", "")
 	if m.Paper != sheets.Letter {
 		t.Errorf("an imperial job is put on %q", m.Paper)
 	}
 	dir := filepath.Join(t.TempDir(), "new", "folder")
-	paths, err := papers.Write(dir, a, m, true, false)
+	paths, err := papers.Write(dir, a, plan, m, true, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,13 +87,19 @@ func TestWrite(t *testing.T) {
 			t.Errorf("%s lies outside %s", p, dir)
 		}
 		data, err := os.ReadFile(p)
+		if filepath.Ext(p) == ".csv" {
+			if rows, err := csv.NewReader(bytes.NewReader(data)).ReadAll(); err != nil || len(rows) < 2 {
+				t.Errorf("%s has %d rows: %v", p, len(rows), err)
+			}
+			continue
+		}
 		if err != nil || !bytes.HasPrefix(data, []byte("%PDF-")) || !bytes.Contains(data[len(data)-16:], []byte("%%EOF")) {
 			t.Errorf("%s is no whole PDF: %v", p, err)
 		}
 	}
 
 	// the same again is not in the way
-	if _, err := papers.Write(dir, a, m, true, false); err != nil {
+	if _, err := papers.Write(dir, a, plan, m, true, false); err != nil {
 		t.Errorf("the same papers again: %v", err)
 	}
 
@@ -90,7 +112,7 @@ func TestWrite(t *testing.T) {
 		t.Fatal(err)
 	}
 	var clash *papers.ClashError
-	if _, err := papers.Write(dir, a, m, true, false); !errors.As(err, &clash) || !slices.Equal(clash.Names, []string{filepath.Base(paths[1])}) {
+	if _, err := papers.Write(dir, a, plan, m, true, false); !errors.As(err, &clash) || !slices.Equal(clash.Names, []string{filepath.Base(paths[1])}) {
 		t.Fatalf("a file in the way: %v", err)
 	}
 	if got, _ := os.ReadFile(paths[1]); !bytes.Equal(got, mine) {
@@ -100,7 +122,7 @@ func TestWrite(t *testing.T) {
 		t.Error("something was written beside a file in the way")
 	}
 
-	if _, err := papers.Write(dir, a, m, true, true); err != nil {
+	if _, err := papers.Write(dir, a, plan, m, true, true); err != nil {
 		t.Fatal(err)
 	}
 	if got, _ := os.ReadFile(paths[1]); !bytes.HasPrefix(got, []byte("%PDF-")) {
@@ -113,7 +135,7 @@ func TestWrite(t *testing.T) {
 
 // TestAdvice checks that the advice reaches the build-up sheet and only it.
 func TestAdvice(t *testing.T) {
-	a := tapering(t)
+	a, plan := tapering(t)
 	tb, err := tables.Published()
 	if err != nil {
 		t.Fatal(err)
@@ -127,12 +149,12 @@ func TestAdvice(t *testing.T) {
 	if mend.Status != buildup.Mendable || len(words) < len(mend.Remedies) || !strings.HasPrefix(words[0], papers.Sentence(mend.Remedies[0].Title)) {
 		t.Errorf("advice %q for %d remedies", words, len(mend.Remedies))
 	}
-	without, err := papers.Files(a, m)
+	without, err := papers.Files(a, plan, m)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m.Advice = words
-	with, err := papers.Files(a, m)
+	with, err := papers.Files(a, plan, m)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +171,11 @@ func TestAdvice(t *testing.T) {
 	}{{true, nil, with}, {false, words, without}} {
 		dir := t.TempDir()
 		m.Advice = c.given
-		if _, err := papers.Write(dir, a, m, c.advice, false); err != nil {
+		given := plan
+		if c.advice {
+			given = nil // it is planned there, to the same bytes
+		}
+		if _, err := papers.Write(dir, a, given, m, c.advice, false); err != nil {
 			t.Fatal(err)
 		}
 		for _, f := range c.want {
@@ -170,9 +196,67 @@ func TestUndatedJobHasPapers(t *testing.T) {
 		t.Fatal(err)
 	}
 	a := solver.Solve(j, tb)
-	fs, err := papers.Files(a, papers.MetaOf(&j, "", ""))
+	fs, err := papers.Files(a, nil, papers.MetaOf(&j, "", ""))
 	if err != nil || len(fs) == 0 {
 		t.Fatalf("%d papers, %v", len(fs), err)
+	}
+}
+
+// TestLists reads the lists back and looks for cells that a spreadsheet could
+// take for a formula, in a job whose goods have names made to be taken for one.
+func TestLists(t *testing.T) {
+	_, plan := tapering(t)
+	changed := *plan
+	w := &changed
+	w.Buy.Rows = slices.Clone(w.Buy.Rows)
+	for i := range w.Buy.Rows {
+		w.Buy.Rows[i].Name = "=1+2|" + w.Buy.Rows[i].Name
+	}
+	w.Buy.Cuts = slices.Clone(w.Buy.Cuts)
+	for i := range w.Buy.Cuts {
+		c := &w.Buy.Cuts[i].Cutting
+		c.Boards = slices.Clone(c.Boards)
+		for k := range c.Boards {
+			c.Boards[k].Name = "@" + c.Boards[k].Name
+		}
+	}
+	lists, err := papers.Lists(w)
+	if err != nil || len(lists) != 3 {
+		t.Fatalf("%d lists, %v", len(lists), err)
+	}
+	quoted := 0
+	for _, f := range lists {
+		rows, err := csv.NewReader(bytes.NewReader(f.Data)).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, row := range rows {
+			for _, c := range row {
+				if c != "" && strings.ContainsAny(c[:1], "=+-@\t\r") {
+					t.Errorf("%s: a cell begins so: %q", f.Name, c)
+				}
+				if strings.HasPrefix(c, "'=") || strings.HasPrefix(c, "'@") {
+					quoted++
+				}
+			}
+		}
+		if f.Name == "rip-list.csv" {
+			if len(rows) != len(w.Buy.Rips)+1 {
+				t.Errorf("%d rows for %d rips", len(rows), len(w.Buy.Rips))
+			}
+			for i, r := range w.Buy.Rips {
+				want := []string{r.Piece, fmt.Sprintf("%.1f", r.From), fmt.Sprintf("%.1f", r.To)}
+				if got := rows[i+1]; !slices.Equal(got[:3], want) || (got[3] == "released") != r.Final {
+					t.Errorf("%v, want %v, final %v", got, want, r.Final)
+				}
+			}
+		}
+	}
+	if quoted == 0 {
+		t.Error("no name was made into text, so nothing was tried")
+	}
+	if lists, err := papers.Lists(nil); err != nil || len(lists) != 0 {
+		t.Errorf("no work has %d lists, %v", len(lists), err)
 	}
 }
 

@@ -124,7 +124,7 @@ func wrap(s string, width int) []string {
 func words(s string) []string {
 	var out []string
 	for _, w := range strings.Fields(s) {
-		if n := len(out) - 1; n >= 0 && figure(out[n][len(out[n])-1]) && (w == "%" || strings.Contains(w, "/") && figure(w[0])) {
+		if n := len(out) - 1; n >= 0 && figure(out[n][len(out[n])-1]) && (strings.HasPrefix(w, "%") || strings.Contains(w, "/") && figure(w[0])) {
 			out[n] += " " + w
 			continue
 		}
