@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"risewright/model"
 	"risewright/solver/fitting"
 	"risewright/view/card"
 	"risewright/view/drawing"
@@ -43,63 +42,23 @@ func (k *worker) refused() {
 	k.y += 1
 	k.paragraph(fmt.Sprintf("%d combinations were tried, %d of those that meet the wishes cannot be put together. Change a wish, or the treatment of a side, and ask again.", o.Tried, o.Refused), letter{size: 3.6})
 	k.y += gap
-	// One trapped piece often stops many combinations: they are told together.
-	type group struct {
-		trapped, why string
-		also         []string
-	}
-	var groups []group
-	at := map[string]int{}
-	for i := range o.Refusals {
-		r := &o.Refusals[i]
-		trapped := "its order runs in a circle"
-		if r.Trapped != "" {
-			trapped = r.Trapped + " is trapped"
-			if len(r.Blocked) > 0 {
-				trapped += "; in the way: " + listed(r.Blocked, 8)
-			}
-		}
-		n, ok := at[trapped]
-		if !ok {
-			at[trapped] = len(groups)
-			groups = append(groups, group{trapped: trapped, why: r.Why})
-			continue
-		}
-		groups[n].also = append(groups[n].also, fmt.Sprintf("left %s, right %s, backs %s", short(r.Left), short(r.Right), r.Back))
-	}
+	groups := Trapped(o)
 	for i, g := range groups {
 		if i == 0 {
 			k.heading("What is trapped, in the best of those refused first", 20)
 		}
 		k.room(22)
 		k.text(k.left(), k.y+3.4, 0, fmt.Sprint(i+1), letter{size: 3.8, bold: true})
-		k.y = k.lines(k.left()+7, k.y, wrap(sentence(g.trapped), k.inner()-7, letter{size: 3.8, bold: true}), letter{size: 3.8, bold: true})
-		k.item("", card.SetFractions(sentence(g.why)))
-		if len(g.also) > 0 {
+		k.y = k.lines(k.left()+7, k.y, wrap(sentence(g.What), k.inner()-7, letter{size: 3.8, bold: true}), letter{size: 3.8, bold: true})
+		k.item("", card.SetFractions(sentence(g.Why)))
+		if len(g.Also) > 0 {
 			k.item("", "The same stops:")
-			for _, s := range g.also {
+			for _, s := range g.Also {
 				k.item("", "– "+s)
 			}
 		}
 		k.y += gap
 	}
-}
-
-// short names what is decided about a side in a few words.
-func short(d fitting.Decision) string {
-	s := d.Scheme()
-	if s == "" {
-		s = "no scheme"
-	}
-	return s + " (" + string(d.Board) + ")"
-}
-
-// listed joins at most most names.
-func listed(names []string, most int) string {
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	return fmt.Sprintf("%s and %d more", strings.Join(names[:most], ", "), len(names)-most)
 }
 
 // chosen says what runs past what on each side, why, and what would change it.
@@ -123,12 +82,8 @@ func (k *worker) chosen() {
 		}
 		g.row(side, board, past(d.RiserPast, d.Board), past(d.TreadPast, d.Board), endsWords(d), scheme)
 	}
-	back := "the riser above stands on the tread's back edge"
-	if o.Back == model.BackAgainstRiser {
-		back = "the tread butts against the riser behind it"
-	}
 	k.y += 1
-	k.paragraph("Between the steps: "+back+". The letter of a scheme is only a short name for its row.", letter{size: 3.3})
+	k.paragraph("Between the steps: "+backWords(o.Back)+". The letter of a scheme is only a short name for its row.", letter{size: 3.3})
 	k.y += gap
 	why := [][2]string{{"WHY THIS ONE", o.Winner}, {"RUNNER-UP", o.RunnerUp}}
 	for _, s := range why {
@@ -166,38 +121,6 @@ func (k *worker) labelled(title, s string) {
 	k.room(float64(len(lines)) * t.size * leading)
 	k.text(k.left(), k.y+3.2, label-2, title, letter{size: 3.4, bold: true})
 	k.y = k.lines(k.left()+label, k.y, lines, t) + 1
-}
-
-func past(runs bool, b fitting.Board) string {
-	switch {
-	case b == fitting.OpenSide && runs:
-		return "run over the outer board"
-	case b == fitting.OpenSide:
-		return "mitred to the outer board"
-	case b == fitting.BareWall:
-		return "butt against the wall"
-	case runs:
-		return "run past; the board is cut to them"
-	}
-	return "butt against the board"
-}
-
-func endsWords(d fitting.Decision) string {
-	switch {
-	case d.Board == fitting.OpenSide:
-		return "mitred returns"
-	case d.Ends == fitting.Bead:
-		return "a bead over every end"
-	case d.Ends == fitting.Caulk:
-		return "left open and filled"
-	case d.Ends == fitting.Housed:
-		return "let into grooves in the board"
-	case d.RiserPast && d.TreadPast:
-		return "hidden; the board is scribed over them"
-	case d.RiserPast:
-		return "risers hidden; treads scribed to the board"
-	}
-	return "scribed tight"
 }
 
 // overview is a line for each evening, with the stair as it is that night.
@@ -304,7 +227,7 @@ func (k *worker) evening(e *fitting.Evening) {
 	turn := map[string]bool{}
 	for _, i := range e.Tasks {
 		if ts[i].Kind == fitting.Hold {
-			turn[holdWords(&ts[i])] = true
+			turn[HoldWords(&ts[i])] = true
 		}
 	}
 	for _, h := range e.Holds {
@@ -317,7 +240,7 @@ func (k *worker) evening(e *fitting.Evening) {
 		t := &ts[i]
 		if t.Kind == fitting.Hold {
 			k.y += 1
-			k.framed("STOP", fmt.Sprintf("%d. %s About %.0f minutes.", k.number1(i), card.SetFractions(sentence(holdWords(t))), t.Minutes))
+			k.framed("STOP", fmt.Sprintf("%d. %s About %.0f minutes.", Turn(&k.w.Order, i), card.SetFractions(sentence(HoldWords(t))), t.Minutes))
 			g = nil
 			continue
 		}
@@ -327,7 +250,7 @@ func (k *worker) evening(e *fitting.Evening) {
 				column{title: "runs past", width: 26}, column{title: "butts against", width: 37}, column{title: "scribe its edge", width: 36},
 				column{title: "what is left to be seen", width: 37}, figures("min", 9))
 		}
-		over, butts := k.meetings(t)
+		over, butts := Meetings(&k.w.Order, t)
 		reveal := ""
 		if t.Reveal != "" {
 			reveal = t.Reveal
@@ -338,110 +261,14 @@ func (k *worker) evening(e *fitting.Evening) {
 		if t.Note != "" {
 			reveal = strings.TrimPrefix(reveal+"; "+t.Note, "; ")
 		}
-		way := t.Way.Words
+		way := WayIn(t)
 		if t.Way.Tilted && t.Way.Needs > 0 {
 			way += fmt.Sprintf(": needs %s, has %s", k.length(t.Way.Needs), k.length(t.Way.Has))
 		}
-		if way == "" {
-			way = doing(t.Kind)
-		}
-		g.row(fmt.Sprint(k.number1(i)), t.ID, way, over, butts, strings.Join(t.Scribe, ", "), reveal, fmt.Sprintf("%.0f", t.Minutes))
+		g.row(fmt.Sprint(Turn(&k.w.Order, i)), t.ID, way, over, butts, strings.Join(t.Scribe, ", "), reveal, fmt.Sprintf("%.0f", t.Minutes))
 	}
 	k.tonight(e)
 	k.y += gap
-}
-
-// holdWords is what a hold point says, as it stands in an evening's list.
-func holdWords(t *fitting.Task) string {
-	return strings.TrimPrefix(t.ID, "hold: ") + ": " + t.Note
-}
-
-// number1 is the turn of a task, from 1, among those that are work.
-func (k *worker) number1(task int) int {
-	n := 0
-	for i := range task + 1 {
-		if !k.w.Order.Order[i].InPlace {
-			n++
-		}
-	}
-	return n
-}
-
-// doing says what is done with a piece that has no solid and so no way in.
-func doing(kind fitting.Kind) string {
-	switch kind {
-	case fitting.Wires:
-		return "lead them; low voltage only"
-	case fitting.Notch:
-		return "cut it in the riser, on the bench"
-	case fitting.Bar:
-		return "under the nose, against the riser"
-	case fitting.Cove:
-		return "into the corner under the nose"
-	case fitting.Return:
-		return "mitred, along the tread's end"
-	case fitting.Baluster:
-		return "onto the tread"
-	case fitting.BeadRun:
-		return "over the ends"
-	case fitting.WireCap:
-		return "over the wires, so that it comes off again"
-	}
-	return ""
-}
-
-// meetings lists what a piece runs past and what it butts against, of what is
-// there before it or comes after.
-func (k *worker) meetings(t *fitting.Task) (over, butts string) {
-	var past, against []string
-	for _, i := range t.Joints {
-		j := &k.w.Order.Joints[i]
-		other := j.A
-		if other == t.ID {
-			other = j.B
-		}
-		if j.RunsPast == t.ID {
-			past = append(past, other)
-		} else {
-			against = append(against, other)
-		}
-	}
-	return k.gathered(past), k.gathered(against)
-}
-
-// gathered lists pieces; a board along the flight meets every step, and then one
-// word says it.
-func (k *worker) gathered(names []string) string {
-	const most = 4
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	kinds := map[string]fitting.Kind{}
-	count := map[fitting.Kind]int{}
-	for i := range k.w.Order.Order {
-		t := &k.w.Order.Order[i]
-		kind := t.Kind
-		if kind == fitting.Landing {
-			kind = fitting.Tread
-		}
-		kinds[t.ID] = kind
-		count[kind]++
-	}
-	met := map[fitting.Kind]int{}
-	for _, n := range names {
-		met[kinds[n]]++
-	}
-	var out []string
-	for _, kind := range []fitting.Kind{fitting.Riser, fitting.Tread} {
-		if met[kind] == count[kind] && met[kind] > 1 {
-			out = append(out, "every "+string(kind))
-			names = slices.DeleteFunc(names, func(n string) bool { return kinds[n] == kind })
-		}
-	}
-	if len(names) > 0 {
-		out = append(out, listed(names, most))
-	}
-	return strings.Join(out, ", ")
 }
 
 // tonight says what the stair is like when the work is done.
@@ -455,9 +282,9 @@ func (k *worker) tonight(e *fitting.Evening) {
 	k.strip(k.left()+19, k.y+0.4, width, e, n)
 	words := "walk on every step"
 	if len(e.Off) > 0 {
-		words = "keep off " + numbers(e.Off)
+		words = "keep off " + Steps(e.Off)
 		if len(e.Walk) > 0 {
-			words += "; walk on " + numbers(e.Walk)
+			words += "; walk on " + Steps(e.Walk)
 		}
 	}
 	if e.Closed {
@@ -472,27 +299,6 @@ func (k *worker) tonight(e *fitting.Evening) {
 	for _, s := range append(rest, e.Notes...) {
 		k.item("–", sentence(s))
 	}
-}
-
-// numbers writes rising step numbers with runs drawn together.
-func numbers(ks []int) string {
-	var parts []string
-	for i := 0; i < len(ks); {
-		j := i
-		for j+1 < len(ks) && ks[j+1] == ks[j]+1 {
-			j++
-		}
-		switch {
-		case j == i:
-			parts = append(parts, fmt.Sprint(ks[i]))
-		case j == i+1:
-			parts = append(parts, fmt.Sprint(ks[i]), fmt.Sprint(ks[j]))
-		default:
-			parts = append(parts, fmt.Sprintf("%d to %d", ks[i], ks[j]))
-		}
-		i = j + 1
-	}
-	return strings.Join(parts, ", ")
 }
 
 // joints lists the joints that will be seen, those likely to gape most first.
