@@ -72,7 +72,7 @@ func WhatToDo(p *pieces.Piece, c *saw.Card) string {
 	case Released:
 		return ""
 	case Held:
-		return "Take the readings that are missing or in doubt, on bare wood, and print again. Until then these figures are for talking and buying only."
+		return "Take the readings that are missing or in doubt, on bare wood, and print again. Until then these figures are for planning and buying only."
 	case ByTemplate:
 		return "Make a template of the opening from thin board, offer it up, mark it face up and front, and cut to its outline."
 	}
