@@ -83,7 +83,7 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 
 // Advice returns the remedies in words, best first, for sheets.Meta.
 func Advice(m buildup.Mending) []string {
-	if m.Status == buildup.Unmended {
+	if m.Status == buildup.Unmended || m.Status == buildup.Unread {
 		return []string{Sentence(m.Why)}
 	}
 	var out []string

@@ -175,11 +175,6 @@ func (t *text) cautions() {
 		". Structure is for a builder or an engineer, mains for a licensed electrician. "+rules.Deference)
 }
 
-// wellKnown is the widest band, half, in mm, with which it is said without more
-// that rises are within their limits: rises read on bare wood have less. It is
-// half of the 3/8 in by which the widest published limit lets them differ.
-const wellKnown = 4.75
-
 // mending writes the changes that would bring the rises within the limits.
 func (t *text) mending(m buildup.Mending) {
 	if t.a.Survey == nil {
@@ -188,13 +183,9 @@ func (t *text) mending(m buildup.Mending) {
 	switch m.Status {
 	case buildup.Compliant:
 		t.title("RISES")
-		s := papers.Sentence(m.Why)
-		if band := t.a.Buildup.RiseAfter.Spread.Band(); band > wellKnown {
-			s += fmt.Sprintf(" But how far they differ is known only to %s.", t.plusMinus(band))
-		}
-		t.para(2, s)
+		t.para(2, papers.Sentence(m.Why))
 		return
-	case buildup.NoLimits, buildup.Unmended:
+	case buildup.NoLimits, buildup.Unmended, buildup.Unread:
 		t.title("CHANGES THAT WOULD BRING THE RISES WITHIN THE LIMITS")
 		t.para(2, "None. "+papers.Sentence(m.Why))
 		return

@@ -37,10 +37,11 @@ const (
 const (
 	// mostRemedies is as many as a person reads; they are the cheapest.
 	mostRemedies = 5
-	// knownRises is the 95 % band, in mm, of the difference between the largest
-	// and the smallest rise within which a verdict on them can be relied on: the
-	// usual tolerance of 9.5 mm (3/8 in).
-	knownRises = 9.5
+	// knownRise is the half width of the 95 % band, in mm, within which every
+	// rise must be known before changes to them are worked out: a rise read over
+	// carpet lies beyond it, one read with a level and a rule within. Common
+	// practice, no source.
+	knownRise = 6.0
 	// thinBoard is the thickness below which a board follows every hump of what
 	// it lies on. Common practice, no source.
 	thinBoard = 12.0
@@ -70,6 +71,7 @@ const (
 	Compliant MendingStatus = "compliant" // the rises are within the limits as planned
 	Mendable  MendingStatus = "mendable"
 	Unmended  MendingStatus = "unmended" // nothing tried brings them within
+	Unread    MendingStatus = "unread"   // the rises are not known well enough to say
 )
 
 // Remedy is one way to bring the rises within the limits: the least work of
@@ -114,6 +116,16 @@ func Remedies(job model.Job, s *survey.Result, table model.RuleTable, class stri
 	return mend(job, s, RiseLimitsOf(table, class), stock, reach{plane: PlaneMost, pack: PackMost, floor: FloorMost, remedies: mostRemedies})
 }
 
+// leastKnown returns the half width of the 95 % band of the rise that is known
+// least, mm.
+func leastKnown(r *Result) float64 {
+	out := 0.0
+	for i := range r.Steps {
+		out = math.Max(out, math.Max(r.Steps[i].RiseAfter.Left.Band(), r.Steps[i].RiseAfter.Right.Band()))
+	}
+	return out
+}
+
 // reach bounds what a remedy may do, in mm, and how many are returned.
 type reach struct {
 	plane, pack, floor float64
@@ -130,12 +142,12 @@ func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock,
 	case len(limits.Rules) == 0:
 		out.Status, out.Why = NoLimits, "the chosen code sets no limits on rises that could be tested"
 		return out
+	case leastKnown(&now) > knownRise:
+		out.Status = Unread
+		out.Why = fmt.Sprintf("the rises are known only to %s; read them before you plan any change to them", job.Format().PlusMinus(model.Length(leastKnown(&now))))
+		return out
 	case limits.Within(&now):
 		out.Status, out.Why = Compliant, "the rises are within the limits as planned"
-		if band := now.RiseAfter.Spread.Band(); band > knownRises {
-			out.Why = fmt.Sprintf("the rises would be within the limits as far as they are known, which is to %s; read them before you rely on it",
-				job.Format().PlusMinus(model.Length(band)))
-		}
 		return out
 	}
 	boards := []board{{}}

@@ -65,6 +65,9 @@ func (e *Entry) commit() bool { return e.Commit == nil || e.Commit() }
 func (e *Entry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
+	// A selection outlives the text it was made in, and would swallow the first
+	// digit typed; moving the cursor drops it.
+	e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 	if e.Gained != nil {
 		e.Gained()

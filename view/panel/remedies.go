@@ -56,6 +56,8 @@ func (l *remedyList) show(m *buildup.Mending) {
 		text = "▲ The rises are outside the limits. Each of these brings them within; least work first."
 	case buildup.NoLimits:
 		text = "○ No limits to hold the rises against: " + m.Why + "."
+	case buildup.Unread:
+		text = "◆ " + upper(m.Why) + "."
 	default:
 		text = "■ Nothing tried brings the rises within the limits: " + m.Why + "."
 	}
