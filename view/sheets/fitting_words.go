@@ -83,6 +83,8 @@ func WayIn(t *fitting.Task) string {
 		return t.Way.Words
 	}
 	switch t.Kind {
+	case fitting.Skirt:
+		return "onto the outer face"
 	case fitting.Wires:
 		return "lead them; low voltage only"
 	case fitting.Notch:

@@ -1,6 +1,10 @@
 package sheets
 
-import "risewright/view/drawing"
+import (
+	"strings"
+
+	"risewright/view/drawing"
+)
 
 // column is a column of a grid: its heading, and its width as a part of all
 // widths together.
@@ -90,7 +94,10 @@ func (g *grid) set(i int, y float64, lines []string, t letter) {
 	case drawing.AlignMiddle:
 		x = (g.x[i] + g.x[i+1] - g.padding) / 2
 	}
-	g.b.lines(x, y, lines, t)
+	for _, s := range lines {
+		g.b.text(x, y+t.size*0.9, g.width(i)+g.padding/2, s, t)
+		y += t.size * leading
+	}
 }
 
 // row writes one row of texts.
@@ -107,7 +114,11 @@ func (g *grid) row(texts ...string) {
 func (g *grid) cells(cells ...cell) {
 	wrapped := make([][]string, len(cells))
 	for i, c := range cells {
-		wrapped[i] = wrap(c.s, g.width(i), letter{size: g.size, bold: c.bold || g.cols[i].bold})
+		t := letter{size: g.size, bold: c.bold || g.cols[i].bold}
+		wrapped[i] = wrap(c.s, g.width(i), t)
+		if g.cols[i].align == drawing.AlignEnd && len(wrapped[i]) > 1 && !strings.Contains(c.s, " ") {
+			wrapped[i] = []string{printable(c.s)} // a figure is never broken; set makes it smaller
+		}
 	}
 	const most = 40 // lines of a row: half a page
 	for i := range wrapped {

@@ -37,7 +37,7 @@ func (k *worker) buying() {
 	k.paragraph(label+" Those from memory are there to compare with, not to pay by: put the yard's own in the table.", letter{size: 3.4})
 	k.y += 1
 	g := k.grid(3.3, figures("no.", 10), column{title: "what", width: 48, bold: true}, column{title: "for", width: 21}, figures("each", 15), figures("price", 17),
-		column{title: "price is", width: 27}, column{title: "needed, and to spare", width: 29}, column{title: "why", width: 60})
+		column{title: "price is", width: 30}, column{title: "needed, and to spare", width: 35}, column{title: "why", width: 66})
 	missing := 0
 	for _, r := range p.Rows {
 		why := card.SetFractions(r.Why)

@@ -90,7 +90,7 @@ func (k *worker) boards(c *stock.CutPlan) {
 		parts := make([]strip, len(l.Cuts))
 		for n, q := range l.Cuts {
 			parts[n] = strip{name: c.Cutting.Parts[q.Part].Name, at: q.At, length: q.Length}
-			if w := to[parts[n].name]; !f.narrow && w > 0 && w < c.Width {
+			if w := to[parts[n].name]; !f.narrow && w > 0 && (c.Width-w)*f.scale > leastRip {
 				parts[n].rip = w
 			}
 		}
@@ -101,6 +101,9 @@ func (k *worker) boards(c *stock.CutPlan) {
 	}
 	k.y += gap
 }
+
+// leastRip is how far a rip must lie from the edge to be drawn, mm on paper.
+const leastRip = 0.5
 
 // The room of a board's number, and between two boards side by side.
 const (

@@ -137,6 +137,11 @@ func (k *worker) stock(b *cutBoard) {
 	if len(b.Widths) == 0 {
 		k.item("–", k.bought())
 	}
+	for i := range k.w.Buy.Cuts {
+		if c := &k.w.Buy.Cuts[i]; c.Use == model.UseSkirt && c.Width > 0 && c.Width < b.Width && len(c.Result.Layouts) > 0 {
+			k.framed("TOO NARROW", fmt.Sprintf("The buying list has a skirt board %s wide, and this one needs %s. Buy a wider one, or glue a strip along it where steps hide the joint, before anything is cut.", k.length(c.Width), k.length(b.Width)))
+		}
+	}
 	switch j := &b.Joints; {
 	case j.Impossible != "":
 		k.item("–", sentence(j.Impossible))

@@ -340,6 +340,11 @@ func TestSkirtPaper(t *testing.T) {
 				continue
 			}
 			finds(t, name, text, card.Length(f, b.Length), card.Length(f, b.Width))
+			for _, c := range w.Buy.Cuts {
+				if c.Use == model.UseSkirt && c.Width > 0 && c.Width < b.Width {
+					finds(t, name, text, "TOO NARROW", card.Length(f, c.Width)+" wide")
+				}
+			}
 			for i := range b.Cuts {
 				c := &b.Cuts[i]
 				if c.Kind != skirt.Plumb && c.Kind != skirt.Level || c.Meets == "" {

@@ -43,8 +43,8 @@ func (k *worker) hours() {
 	for _, s := range k.w.Hours {
 		most = math.Max(most, s.Hours.High)
 	}
-	g := k.grid(3.2, column{title: "stage", width: 60}, figures("count", 12), figures("low", 12), figures("likely", 13), figures("high", 12),
-		column{title: "hours are", width: 24}, column{title: "low to high, likely marked", width: bars}, column{title: "note", width: 50})
+	g := k.grid(3.2, column{title: "stage", width: 64}, figures("count", 16), figures("low", 15), figures("likely", 15), figures("high", 15),
+		column{title: "hours are", width: 32}, column{title: "low to high, likely marked", width: bars}, column{title: "note", width: 50})
 	for _, s := range k.w.Hours {
 		k.roomFor(g, 8)
 		x, w := g.x[6], g.width(6)
