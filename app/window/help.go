@@ -55,5 +55,5 @@ func (w *window) showKeys() {
 
 **Order of fitting.** Up, Down, Left and Right in the list, or Left and Right at the slider and in the drawings: the task before or after. Home and End: the first and the last.
 
-**Everywhere.** Ctrl+G: go to what comes next. Ctrl+1 to Ctrl+4, Ctrl+8 and Ctrl+9: the tabs. Ctrl+Page Up and Ctrl+Page Down: the next step. The menus show the other keys.`)
+**Everywhere.** Ctrl+G: go to what comes next. Ctrl+1 to Ctrl+4, Ctrl+8, Ctrl+9 and Ctrl+L: the tabs. Ctrl+Page Up and Ctrl+Page Down: the next step. The menus show the other keys.`)
 }

@@ -102,7 +102,11 @@ func (c *Canvas) frame(w, h int) image.Image {
 	c.list.Reset()
 	c.scene.Draw(&c.list, c.view)
 	settings := fyne.CurrentApp().Settings()
-	c.paint.Draw(c.image, &c.list, c.view, theme.PaletteOf(c.Theme(), settings.ThemeVariant()))
+	palette := theme.PaletteOf(c.Theme(), settings.ThemeVariant())
+	if s, ok := c.scene.(Inked); ok {
+		palette = s.Inks(palette)
+	}
+	c.paint.Draw(c.image, &c.list, c.view, palette)
 	c.frames++
 	return c.image
 }

@@ -16,6 +16,13 @@ type Scene interface {
 	Fit(width, height, paper float64) drawing.Viewport
 }
 
+// Inked is a Scene with colours of its own.
+type Inked interface {
+	Scene
+	// Inks returns the palette to paint with, given that of the window.
+	Inks(drawing.Palette) drawing.Palette
+}
+
 // Hand is a Scene that can be touched. Points are pixels; the viewport tells
 // what lies under them.
 type Hand interface {

@@ -45,6 +45,7 @@ func NewBench(d *Desk) *Bench {
 		container.NewTabItem("Build-up", newLazy(d, tabBuildup, func() (fyne.CanvasObject, func(Change)) { return newBuildupTab(d) }).room),
 		container.NewTabItem("Job", newLazy(d, tabJob, func() (fyne.CanvasObject, func(Change)) { return newJobTab(d) }).room),
 		container.NewTabItem("Order", newLazy(d, tabOrder, func() (fyne.CanvasObject, func(Change)) { return newOrderTab(d) }).room),
+		container.NewTabItem("Lights", newLazy(d, tabLights, func() (fyne.CanvasObject, func(Change)) { return newLightsTab(d) }).room),
 		container.NewTabItem("Buy", newLazy(d, tabBuy, func() (fyne.CanvasObject, func(Change)) { return newBuyTab(d) }).room),
 	)
 	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
@@ -68,5 +69,5 @@ func (b *Bench) Fit() {
 }
 
 // ShowTab brings the tab with the given index to the front: readings, card,
-// build-up, job, order, buy.
+// build-up, job, order.
 func (b *Bench) ShowTab(i int) { b.desk.tabs.show(tab(i)) }

@@ -71,11 +71,12 @@ type Desk struct {
 	// see stateAt.
 	state model.State
 	tabs  tabs
-	// Rest waits as long as the job must have stayed as it is before the work
-	// that follows from it is planned: it is called elsewhere. Nil does not wait.
+	// Rest waits while the job must stay as it is before the work that follows
+	// from it is planned; it runs beside the interface. Nil does not wait.
 	Rest    func()
 	planned planned
 	player  player
+	lights  lightDesk
 }
 
 // held is a handle that readings hold, pulled and let go.
@@ -96,6 +97,7 @@ func NewDesk(s Session) *Desk {
 func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
 	d.planned.work, d.planned.about = nil, nil // those of another job
+	d.lights = lightDesk{luxing: d.lights.luxing, siding: d.lights.siding}
 	d.player = player{seeking: d.player.seeking}
 	_, next := NextStep(s.Answer())
 	d.step, d.piece = max(1, next.Step), ""
@@ -253,6 +255,8 @@ func tabOf(field string) tab {
 		return tabOrder
 	case strings.HasPrefix(field, "shop."):
 		return tabBuy
+	case strings.HasPrefix(field, "lighting"):
+		return tabLights
 	}
 	for _, start := range []string{"overlay.", "flight.rail", "flight.headroom", "flight.doors", "steps.pack"} {
 		if strings.HasPrefix(field, start) {

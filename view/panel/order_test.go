@@ -12,7 +12,7 @@ import (
 
 const (
 	orderTab = 4
-	buyTab   = 5
+	buyTab   = 6
 )
 
 // planned runs the rest and the plan that the tab asked for.

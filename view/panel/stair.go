@@ -52,11 +52,14 @@ func NewPlan(d *Desk) *canvas.Canvas {
 
 // NewSection returns the section on a canvas.
 func NewSection(d *Desk) *canvas.Canvas {
-	return newStairCanvas(d, "Section", &stairDrawing{desk: d, draw: section.Draw, all: section.Handles, step: section.StepAt, fit: section.Fit, play: order.Section, fitPlay: order.FitSection})
+	return newStairCanvas(d, sectionName, &stairDrawing{desk: d, draw: section.Draw, all: section.Handles, step: section.StepAt, fit: section.Fit, play: order.Section, fitPlay: order.FitSection})
 }
 
+// sectionName is what the section is called.
+const sectionName = "Section"
+
 func newStairCanvas(d *Desk, name string, s *stairDrawing) *canvas.Canvas {
-	c := canvas.New(name, s)
+	c := canvas.New(name, withLights(s, name == sectionName))
 	d.onSettle(s.settle)
 	d.Watch(func(ch Change) {
 		if ch != Pointed { // that is shown by the drawing under the pointer alone

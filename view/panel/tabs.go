@@ -14,6 +14,7 @@ const (
 	tabBuildup
 	tabJob
 	tabOrder
+	tabLights
 	tabBuy
 )
 

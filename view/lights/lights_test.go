@@ -1,0 +1,199 @@
+package lights_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/app/demo"
+	"risewright/app/tables"
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/lux"
+	"risewright/view/drawing"
+	"risewright/view/handle"
+	"risewright/view/lights"
+)
+
+// answers are the demo jobs with light bars, the turning ones too.
+func answers(t *testing.T) map[string]*solver.Answer {
+	t.Helper()
+	tb, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ds, err := demo.Jobs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]*solver.Answer{}
+	for _, d := range ds {
+		j := d.Job
+		j.Lighting = model.FirstLighting(j, tb.Lights)
+		out[d.Name] = solver.Solve(j, tb)
+		if d.Name == "tapering" {
+			j.Lighting.Trunk, j.Lighting.Cavity = model.HomeRuns, model.CavityRight
+			out["home runs"] = solver.Solve(j, tb)
+			j.Lighting = model.Lighting{}
+			out["dark"] = solver.Solve(j, tb)
+		}
+	}
+	return out
+}
+
+func drawn(a *solver.Answer, place lights.Place, o lights.Options) *drawing.List {
+	var l drawing.List
+	lights.Draw(&l, a, place, o)
+	return &l
+}
+
+// TestBarsLieUnderTheirNoses: in the plan a bar is as long as it is in the
+// stair; in the section it stands at its own height.
+func TestBarsLieUnderTheirNoses(t *testing.T) {
+	for name, a := range answers(t) {
+		plan, section := lights.Plan(handle.Options{}), lights.Section(a, handle.Options{})
+		for i := range a.Bars.Bars {
+			b := &a.Bars.Bars[i]
+			flat := b.Right.Sub(b.Left)
+			flat[2] = 0
+			if got := plan(b.Step, b.Right).Sub(plan(b.Step, b.Left)).Len(); math.Abs(got-flat.Len()) > 1e-6 {
+				t.Errorf("%s %s: %g long in the plan, want %g", name, b.Name(), got, flat.Len())
+			}
+			if got := section(b.Step, b.Centre()).Y; math.Abs(got-b.Centre()[2]) > 1e-9 {
+				t.Errorf("%s %s: at %g in the section", name, b.Name(), got)
+			}
+		}
+		for _, in := range []bool{false, true} {
+			place := plan
+			if in {
+				place = section
+			}
+			l := drawn(a, place, lights.Options{Section: in, Lit: func(int) bool { return true }, Chosen: 3, Grips: true})
+			if err := l.Check(); err != nil {
+				t.Errorf("%s: %v", name, err)
+			}
+			if dark := name == "dark"; dark != (l.Len() == 0) {
+				t.Errorf("%s: %d items", name, l.Len())
+			}
+			if l := drawn(a, place, lights.Options{Section: in, Exaggerate: 5}); l.Len() != 0 {
+				t.Errorf("%s: true bars over a drawing that exaggerates", name)
+			}
+		}
+	}
+}
+
+// TestBoxGoesWhereItIsDragged: put down where it is taken up it stays; moved in
+// the plan it keeps its height, and in the section what lies across.
+func TestBoxGoesWhereItIsDragged(t *testing.T) {
+	a := answers(t)["tapering"]
+	was := a.Job.Lighting.Box
+	near := func(a, b model.Point) bool {
+		return mgl64.Vec3{float64(a.X - b.X), float64(a.Y - b.Y), float64(a.Z - b.Z)}.Len() < 1e-6
+	}
+	for _, upright := range []bool{false, true} {
+		for _, in := range []bool{false, true} {
+			o := handle.Options{Upright: upright}
+			place := lights.Plan(o)
+			if in {
+				place = lights.Section(a, o)
+			}
+			at := place(0, lights.BoxOf(a))
+			if got := lights.BoxAt(a, o, in, at); !near(got, was) {
+				t.Errorf("upright %v section %v: %v became %v", upright, in, was, got)
+			}
+			moved := *a
+			moved.Job.Lighting.Box = lights.BoxAt(a, o, in, at.Add(drawing.Point{X: 120, Y: -70}))
+			if got := place(0, lights.BoxOf(&moved)).Sub(at); math.Abs(got.X-120) > 1e-6 || math.Abs(got.Y+70) > 1e-6 {
+				t.Errorf("upright %v section %v: it went %v", upright, in, got)
+			}
+			if !in && moved.Job.Lighting.Box.Z != was.Z {
+				t.Error("the plan changed the box's height")
+			}
+		}
+	}
+}
+
+// TestGripsAndPicks finds every bar at its own place, and the tap nearest to it.
+func TestGripsAndPicks(t *testing.T) {
+	for name, a := range answers(t) {
+		place := lights.Section(a, handle.Options{})
+		o := lights.Options{Section: true, Grips: true}
+		gs := lights.Grips(a, place, o)
+		if name == "dark" {
+			if len(gs) != 0 || lights.BarAt(a, place, o, drawing.Point{}, 1e9) != 0 {
+				t.Error("a job without lighting can be taken hold of")
+			}
+			continue
+		}
+		if a.Power == nil {
+			continue
+		}
+		if len(gs) == 0 || gs[len(gs)-1].Kind != lights.BoxGrip {
+			t.Errorf("%s: no box among %v", name, gs)
+		}
+		for i := range a.Bars.Bars {
+			b := &a.Bars.Bars[i]
+			if b.Pixels == 0 {
+				continue
+			}
+			if got := lights.BarAt(a, place, o, place(b.Step, b.Left), 5); got != b.Step {
+				t.Errorf("%s: at %s bar %d is found", name, b.Name(), got)
+			}
+			end := b.Left
+			if a.Job.Lighting.Cavity == model.CavityRight {
+				end = b.Right
+			}
+			if got := lights.TapAt(a, place, place(b.Step, end)); got != b.Step {
+				t.Errorf("%s: at the end of %s the tap of %d is nearest", name, b.Name(), got)
+			}
+		}
+	}
+}
+
+// TestBarLightsTheTreadBelow lights one bar alone: the tread it is said to
+// light gets the most light of all, and in the right order of size: no more
+// than all its lumens over that tread.
+func TestBarLightsTheTreadBelow(t *testing.T) {
+	a := answers(t)["tapering"]
+	for _, one := range []int{1, 7, len(a.Bars.Bars)} {
+		share := 0.3
+		r := lux.Solve(lights.Problem(a, func(step int) float64 {
+			if step != one {
+				return 0
+			}
+			return lights.LumensOf(a, step, share)
+		}), lux.Settings{Across: 20, Deep: 10})
+		best := 0
+		for i := range r.Surfaces {
+			if r.Surfaces[i].Lumens() > r.Surfaces[best].Lumens() {
+				best = i
+			}
+		}
+		s := &r.Surfaces[best]
+		if s.Step != one-1 {
+			t.Errorf("bar %d lights step %d most", one, s.Step)
+		}
+		all := lights.LumensPerMetre(a).Value * a.Bars.Bars[one-1].Strip / 1000 * share
+		if got := s.Lumens(); !(got > 0.3*all && got <= all) {
+			t.Errorf("bar %d: %g of its %g lm arrive at the tread below", one, got, all)
+		}
+	}
+}
+
+// TestScenesDim: the cap holds, and one channel of four gives a quarter.
+func TestScenesDim(t *testing.T) {
+	a := answers(t)["tapering"]
+	if got := lights.InScene(a, model.Scene{Level: 0.8, Channels: 1}); math.Abs(got-0.2) > 1e-12 {
+		t.Errorf("one channel of %d at 0.8 gives %g", a.Bars.Strip.Channels, got)
+	}
+	capped := *a
+	capped.Job.Lighting.Cap = 0.5
+	if got := lights.InScene(&capped, model.Scene{Level: 0.8}); got != 0.5 {
+		t.Errorf("over the cap: %g", got)
+	}
+	capped.Job.Lighting.Own.Practice = []model.PracticeValue{{ID: lights.LumensID, Value: model.Rated{Value: 1000, Standing: model.Yours}}}
+	if got := lights.LumensPerMetre(&capped); got.Value != 1000 || got.Standing != model.Yours {
+		t.Errorf("own lumens are not taken: %+v", got)
+	}
+}

@@ -1,0 +1,189 @@
+package panel
+
+import (
+	"fmt"
+	"slices"
+
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/lux"
+	"risewright/solver/power"
+	"risewright/view/lights"
+)
+
+// lightDesk is how the light bars are being looked at, and what follows from
+// them that is too slow for a drag. The zero lightDesk looks at nothing.
+type lightDesk struct {
+	picked []int // steps whose bars are lit; none: all
+	scene  int   // in which they are lit, an index
+	mapped bool  // the plan shows the light map
+
+	lux     *lux.Result // the last light map, nil before the first
+	luxBars []lux.Bar
+	luxOf   luxKey
+	luxing  bool
+
+	sides   []power.Side // at 5, 12 and 24 V
+	sidesOf *solver.Answer
+	fault   string // why sidesOf has none
+	siding  bool
+}
+
+// luxKey is what a light map was computed for.
+type luxKey struct {
+	answer *solver.Answer
+	scene  int
+	picked string
+}
+
+// lit says whether the bar of a step was picked to be lit.
+func (d *Desk) lit(step int) bool { return slices.Contains(d.lights.picked, step) }
+
+// PickBar lights the bar of a step, or puts it out. While none is picked all
+// count as lit.
+func (d *Desk) PickBar(step int) {
+	p := &d.lights.picked
+	if i := slices.Index(*p, step); i >= 0 {
+		*p = slices.Delete(slices.Clone(*p), i, i+1)
+	} else {
+		*p = append(slices.Clone(*p), step)
+		slices.Sort(*p)
+	}
+	d.tell(Viewed)
+}
+
+// PickedBars returns the steps whose bars are picked, from the bottom up.
+func (d *Desk) PickedBars() []int { return slices.Clone(d.lights.picked) }
+
+// ShowLightMap shows the light map on the plan, or takes it away.
+func (d *Desk) ShowLightMap(on bool) {
+	if on != d.lights.mapped {
+		d.lights.mapped = on
+		d.tell(Viewed)
+	}
+}
+
+// lighting says whether the drawings show the bars so that they can be moved
+// and picked.
+func (d *Desk) lighting() bool {
+	return d.tabs.shows(tabLights) && d.session.Job().Lighting.On()
+}
+
+// mapping says whether the plan shows the light map; there is one then.
+func (d *Desk) mapping() bool {
+	return d.lights.mapped && d.lights.lux != nil && d.lighting()
+}
+
+// litScene returns the scene that the map shows, and whether there is one.
+func (d *Desk) litScene() (model.Scene, bool) {
+	s := d.session.Job().Lighting.Scenes
+	if i := d.lights.scene; i >= 0 && i < len(s) {
+		return s[i], true
+	}
+	return model.Scene{}, false
+}
+
+// light sees to it that the light map and the three voltages are known some
+// time, while the tab that shows them is at the front.
+func (d *Desk) light() {
+	if !d.lighting() {
+		return
+	}
+	d.mapLight()
+	d.besides()
+}
+
+func (d *Desk) luxKey() luxKey {
+	return luxKey{d.session.Answer(), d.lights.scene, fmt.Sprint(d.lights.picked)}
+}
+
+// mapLight computes the light map off the goroutine of the interface, one at a
+// time.
+func (d *Desk) mapLight() {
+	g := &d.lights
+	key := d.luxKey()
+	if !g.mapped || g.luxing || g.luxOf == key || key.answer.Power == nil {
+		return
+	}
+	scene, ok := d.litScene()
+	if !ok {
+		scene = model.Scene{Level: 1}
+	}
+	picked := slices.Clone(g.picked)
+	g.luxing = true
+	var res *lux.Result
+	var bars []lux.Bar
+	d.later(func() { res, bars = lightOf(key.answer, scene, picked) }, func() {
+		g.luxing = false
+		if d.luxKey() != key {
+			d.mapLight()
+			return
+		}
+		g.luxOf, g.lux, g.luxBars = key, res, bars
+		d.tell(Viewed)
+	})
+}
+
+// lightOf computes the light of the picked bars, or of all when none is. Should
+// that break down, which is our fault and not the job's, there is no map.
+func lightOf(a *solver.Answer, s model.Scene, picked []int) (res *lux.Result, bars []lux.Bar) {
+	defer func() {
+		if recover() != nil {
+			res, bars = nil, nil
+		}
+	}()
+	share := lights.InScene(a, s)
+	p := lights.Problem(a, func(step int) float64 {
+		if len(picked) > 0 && !slices.Contains(picked, step) {
+			return 0
+		}
+		return lights.LumensOf(a, step, share)
+	})
+	r := lux.Solve(p, lux.Settings{})
+	return &r, p.Bars
+}
+
+// besides works out the same flight at three voltages, once the job rests.
+func (d *Desk) besides() {
+	g := &d.lights
+	a := d.session.Answer()
+	if g.siding || g.sidesOf == a || a.Power == nil {
+		return
+	}
+	g.siding = true
+	rest := d.Rest
+	if rest == nil {
+		rest = func() {}
+	}
+	if rest == nil {
+		rest = func() {}
+	}
+	d.later(rest, func() {
+		if d.session.Answer() != a { // it has not rested
+			g.siding = false
+			d.light()
+			return
+		}
+		tables := d.session.Tables()
+		var sides []power.Side
+		fault := ""
+		d.later(func() { sides, fault = sidesOf(a, tables) }, func() {
+			g.siding = false
+			if d.session.Answer() != a {
+				d.light()
+				return
+			}
+			g.sides, g.sidesOf, g.fault = sides, a, fault
+			d.tell(Viewed)
+		})
+	})
+}
+
+func sidesOf(a *solver.Answer, t model.Tables) (sides []power.Side, fault string) {
+	defer func() {
+		if cause := recover(); cause != nil {
+			sides, fault = nil, fmt.Sprintf("the program failed while working this out: %v; nothing is lost", cause)
+		}
+	}()
+	return power.Voltages(a.Job, a.Job.Lighting, t.Lights, a.Pieces), ""
+}
