@@ -13,8 +13,9 @@
 //   - arrow to it: the way in. A circle with a cross is the tail of an arrow
 //     that points away, so the piece is dropped; a dot beside it is the end that
 //     goes in first when it is tilted;
-//   - heaviest line, named: the edge that is scribed, or that waits for what
-//     has no solid of its own, such as a light bar;
+//   - heaviest line, named: the edge that is scribed;
+//   - line across a step or along a side, small square: what has no solid of
+//     its own, such as a light bar, wires and their notches;
 //   - dimension: the reveal.
 //
 // It refuses to know how the order was found: that is solver/fitting.
@@ -333,12 +334,22 @@ const (
 	wayFrom = 3.0
 	wayFlat = 0.35
 	tailR   = 1.8
+	// besideSkirt is how far beside a skirt its way is drawn.
+	besideSkirt = 5.0
 )
 
 // way draws how the piece comes in, and its name.
 func (p *painter) way(t *fitting.Task) {
 	mid := middle(t)
 	at := p.place(t.Step, mid)
+	if d := p.turn(t.Step, mid, t.Way.Out); t.Kind == fitting.Skirt && math.Abs(d.X) > math.Abs(d.Y) {
+		// along the board: beside it, or the board would hide it
+		off := p.paper(besideSkirt)
+		if t.Side == pieces.Left {
+			off = -off
+		}
+		at.Y += off
+	}
 	name := drawing.Text{At: at, Size: nameSize, Bold: true, Halo: true, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, Ink: drawing.Select, String: t.ID}
 	if t.Way.Words == "" || t.InPlace {
 		p.text.Put(name)

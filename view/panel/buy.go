@@ -22,7 +22,6 @@ type buyTab struct {
 	status *para
 	early  *para
 	list   *buyList
-	total  *para
 	notes  *fyne.Container
 	wood   *woodForm
 	time   *timeForm
@@ -33,17 +32,16 @@ type buyTab struct {
 
 // newBuyTab returns the tab and what brings it up to date.
 func newBuyTab(d *Desk) (fyne.CanvasObject, func(Change)) {
-	t := &buyTab{desk: d, status: newPara(""), early: newPara(""), total: newPara(""), notes: container.New(&stack{}), veil: newVeil(), veil2: newVeil()}
+	t := &buyTab{desk: d, status: newPara(""), early: newPara(""), notes: container.New(&stack{}), veil: newVeil(), veil2: newVeil()}
 	t.status.soft()
 	t.early.bold()
 	t.early.role = base.ColorNameWarning
-	t.total.bold()
 	scroll := container.NewVScroll(nil)
 	t.list = newBuyList(d, scroll)
 	t.wood, t.time = newWoodForm(d), newTimeForm(d)
 	caution := newPara("Prices and hours are changed in the tables; those from memory are a guess. Adhesives and finishes: the maker's sheet, fresh air, no oily rags in a heap.")
 	caution.soft()
-	bought := container.NewStack(container.New(&stack{gap: 2}, t.early, t.list.box, t.total, t.notes), t.veil.rect)
+	bought := container.NewStack(container.New(&stack{gap: 2}, t.early, t.list.box, t.notes), t.veil.rect)
 	follows := container.NewStack(container.New(&stack{gap: 2}, t.time.result), t.veil2.rect)
 	body := container.New(&stack{gap: 2}, t.status,
 		heading("What to buy"), bought,
@@ -103,9 +101,9 @@ func (t *buyTab) tell(c Change) {
 	}
 	t.list.fill(p)
 	if len(p.Rows) > 0 {
-		setPara(t.total, fmt.Sprintf("Total %s; no way of buying and cutting costs less than %s.", money(p.Currency, p.Total), money(p.Currency, p.Lower)))
+		setPara(t.list.total, fmt.Sprintf("Total %s; no way of buying and cutting costs less than %s.", money(p.Currency, p.Total), money(p.Currency, p.Lower)))
 	} else {
-		setPara(t.total, "")
+		setPara(t.list.total, "")
 	}
 	t.notes.RemoveAll()
 	for _, n := range p.Notes {
@@ -131,6 +129,7 @@ type buyList struct {
 	rows   []*buyRow
 	at     int
 	lines  *fyne.Container
+	total  *para
 	why    *para
 	map1   *canvas.Canvas
 	scene  *mapScene
@@ -150,13 +149,14 @@ func buyColumns() *columns {
 }
 
 func newBuyList(d *Desk, s *container.Scroll) *buyList {
-	l := &buyList{desk: d, lines: container.New(&stack{}), why: newPara(""), scroll: s, rips: newFolded("Rip list")}
+	l := &buyList{desk: d, lines: container.New(&stack{}), total: newPara(""), why: newPara(""), scroll: s, rips: newFolded("Rip list")}
 	l.scene = &mapScene{desk: d}
 	l.map1 = canvas.New("Blank map", l.scene)
 	l.why.soft()
+	l.total.bold()
 	head := func(s string) *label { return newLabel(s).small().soft() }
 	line := container.New(&gap{x: 3, y: 1}, buyColumns().row(head("for"), head("what"), head("n").right(), head("each").right(), head("price").right(), head("price is")))
-	l.box = container.New(&stack{gap: 1}, line, l.lines, l.why, l.map1, l.rips.box)
+	l.box = container.New(&stack{gap: 1}, line, l.lines, l.total, l.why, l.map1, l.rips.box)
 	l.map1.Hide()
 	return l
 }

@@ -88,7 +88,7 @@ func TestWhatComesNext(t *testing.T) {
 	}{
 		{"a misread gauge", func(t *testing.T) model.Job { return demoJob(t, "tapering") }, "Retake the ", 5},
 		{"nothing read", func(t *testing.T) model.Job { return smallJob(t, 3) }, "Type the ", 1},
-		{"all read", func(t *testing.T) model.Job { return demoJob(t, "well-behaved") }, "All 13 steps are ready: print", 1},
+		{"all read", func(t *testing.T) model.Job { return demoJob(t, "well-behaved") }, "All 13 steps are ready: see Order", 1},
 	}
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {

@@ -3,6 +3,8 @@ package panel
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"risewright/model"
 	"risewright/solver"
@@ -61,7 +63,8 @@ func NextStep(a *solver.Answer) (string, model.Place) {
 	if f, ok := first(a, func(f model.Finding) bool { return f.Severity == model.Outside }); ok {
 		return fmt.Sprintf("All %d steps are ready to cut, but %s: see Build-up before you cut.", n, lower(f.Title)), f.Where
 	}
-	return fmt.Sprintf("All %d steps are ready: print the cards with File, Write sheets.", n), model.Place{Step: 1}
+	// the field names the tab Order, not one of its controls
+	return fmt.Sprintf("All %d steps are ready: see Order and Buy, and print the cards with File, Write sheets.", n), model.Place{Step: 1, Field: "wishes."}
 }
 
 // retake says which reading to take again. The finding's remedy is for the
@@ -124,7 +127,8 @@ func upper(s string) string {
 	if s == "" {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 func lower(s string) string {

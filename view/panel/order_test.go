@@ -1,6 +1,7 @@
 package panel_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -8,6 +9,7 @@ import (
 
 	"risewright/model"
 	"risewright/solver/fitting"
+	"risewright/view/drawing"
 )
 
 const (
@@ -45,6 +47,9 @@ func TestOrderIsPlannedOnlyWhenLookedAt(t *testing.T) {
 		if !strings.Contains(s, want) && !strings.Contains(strings.ToLower(s), strings.ToLower(want)) {
 			t.Errorf("%q is not shown", want)
 		}
+	}
+	if strings.ContainsRune(s, '\uFFFD') {
+		t.Error("a mark beyond ASCII is broken")
 	}
 	n := len(r.later)
 	r.b.ShowTab(0)
@@ -133,5 +138,93 @@ func TestTasksAreWalkedThrough(t *testing.T) {
 	r.d.ShowTask(1 << 20)
 	if at, of := r.d.Task(); at != of {
 		t.Errorf("beyond the last task %d of %d", at, of)
+	}
+}
+
+// The slider under the drawings and its keys walk through the order; the
+// drawings show it only while the tab is open.
+func TestTheOrderIsPlayed(t *testing.T) {
+	r := newRig(t, demoJob(t, "well-behaved"))
+	if strings.Contains(shown(r), "Beside it") {
+		t.Error("the slider is shown before anybody looks at the order")
+	}
+	r.b.ShowTab(orderTab)
+	r.planned()
+	if !strings.Contains(shown(r), "Beside it") {
+		t.Error("no slider")
+	}
+	w, _ := r.d.Work()
+	first, n := r.d.Task()
+	if w.Order.Order[first].InPlace {
+		t.Error("it begins with what is there already")
+	}
+	r.w.Canvas().Focus(r.b.Section)
+	for range 3 {
+		r.key(fyne.KeyRight)
+	}
+	r.key(fyne.KeyLeft)
+	if at, _ := r.d.Task(); at != first+2 {
+		t.Errorf("after three right and one left task %d, from %d", at, first)
+	}
+	r.frame()
+	if !strings.Contains(shown(r), w.Order.Order[first+2].ID) {
+		t.Error("the task is not named")
+	}
+	r.key(fyne.KeyEnd)
+	if at, _ := r.d.Task(); at != n {
+		t.Errorf("End leads to task %d of %d", at, n)
+	}
+	r.frame()
+	previews := r.previews
+	press(r.b.Plan, r.b.Plan.View().Pixel(drawing.Point{X: 500, Y: -400}))
+	pull(r.b.Plan, r.b.Plan.View().Pixel(drawing.Point{X: 540, Y: -400}))
+	release(r.b.Plan, r.b.Plan.View().Pixel(drawing.Point{X: 540, Y: -400}))
+	if r.previews != previews || r.s.UndoLabel() != "" {
+		t.Error("the survey is dragged while the order is looked at")
+	}
+	r.b.ShowTab(0)
+	if strings.Contains(shown(r), "Beside it") {
+		t.Error("the slider stays when another tab is shown")
+	}
+}
+
+// Whichever candidate is laid beside the winner is the one that was asked for.
+func TestOrdersBesideEachOther(t *testing.T) {
+	names := []string{"well-behaved"}
+	if os.Getenv("RISEWRIGHT_FULL") != "" {
+		names = append(names, "tapering")
+	}
+	for _, name := range names {
+		t.Run(name, func(t *testing.T) {
+			r := newRig(t, demoJob(t, name))
+			r.b.ShowTab(orderTab)
+			r.planned()
+			w, _ := r.d.Work()
+			shownOnes := 0
+			tried := min(len(w.Order.Candidates), 3)
+			for i := 1; i < tried; i++ {
+				r.d.ShowBeside(i)
+				r.run()
+				other, why := r.d.Other()
+				if other == nil {
+					t.Logf("candidate %d, %s: %s", i, w.Order.Candidates[i].Words(), why)
+					continue
+				}
+				shownOnes++
+				c := &w.Order.Candidates[i]
+				if other.Order.Left != c.Left || other.Order.Right != c.Right || other.Order.Back != c.Back {
+					t.Errorf("candidate %d is %s, shown is %s", i, c.Words(), other.Order.Candidates[0].Words())
+				}
+				r.frame()
+			}
+			if shownOnes == 0 {
+				t.Error("no order can be laid beside the winner")
+			}
+			t.Logf("%d of %d laid out", shownOnes, tried-1)
+			r.d.ShowBeside(0)
+			if other, _ := r.d.Other(); other != nil {
+				t.Error("it stays when it is taken away")
+			}
+		})
 	}
 }

@@ -164,6 +164,10 @@ func wayOfSides(c *fitting.Candidate) string {
 // for none.
 func (d *Desk) Beside() int { return d.player.beside }
 
+// Other returns the work whose order is shown beside the winner's, nil while
+// there is none, and why there cannot be one.
+func (d *Desk) Other() (w *solver.Work, why string) { return d.player.other, d.player.why }
+
 // ShowBeside lays the order of a candidate beside the winner's; 0 takes it
 // away. It takes some tenths of a second and is done elsewhere.
 func (d *Desk) ShowBeside(i int) {
