@@ -18,6 +18,11 @@ const (
 	firstHeight = 800
 )
 
+// restFor is how long the job must have stayed as it is before its work is
+// planned: shorter than anybody waits on purpose, longer than a pause between
+// two keys.
+const restFor = 300 * time.Millisecond
+
 // Keys of what is remembered between runs.
 const (
 	keyRecent = "recent"
@@ -36,10 +41,6 @@ type window struct {
 	menu    *menu
 	shown   dialog.Dialog // the last one shown
 }
-
-// restFor is how long the job must have stayed as it is before its order of
-// fitting is worked out: several wishes ticked one after another cost one plan.
-const restFor = 300 * time.Millisecond
 
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
 	w := &window{app: a, config: c, session: s, win: a.NewWindow("Risewright")}

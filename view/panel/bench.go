@@ -69,5 +69,5 @@ func (b *Bench) Fit() {
 }
 
 // ShowTab brings the tab with the given index to the front: readings, card,
-// build-up, job, order.
+// build-up, job, order, lights, buy.
 func (b *Bench) ShowTab(i int) { b.desk.tabs.show(tab(i)) }

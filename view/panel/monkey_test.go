@@ -97,7 +97,7 @@ func TestHammeredByAMonkey(t *testing.T) {
 			}
 			r.d.Answered()
 		case 8:
-			i := rng.IntN(6)
+			i := rng.IntN(7)
 			act(fmt.Sprintf("tab %d", i))
 			r.b.ShowTab(i)
 			r.run()

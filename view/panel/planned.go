@@ -47,7 +47,11 @@ func (d *Desk) plan() {
 		return
 	}
 	p.running = true
-	d.later(d.rest, func() {
+	rest := d.Rest
+	if rest == nil {
+		rest = func() {}
+	}
+	d.later(rest, func() {
 		if d.session.Answer() != a { // it has not rested
 			p.running = false
 			d.plan()
@@ -55,13 +59,6 @@ func (d *Desk) plan() {
 		}
 		d.workOut(a)
 	})
-}
-
-// rest waits, elsewhere, as long as the job must have stayed as it is.
-func (d *Desk) rest() {
-	if d.Rest != nil {
-		d.Rest()
-	}
 }
 
 func (d *Desk) workOut(a *solver.Answer) {
