@@ -69,6 +69,7 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 	if w != nil {
 		all = append(all, sheets.Work(w, m)...)
 	}
+	all = append(all, sheets.Lights(a, m)...)
 	for _, p := range all {
 		var b bytes.Buffer
 		err := pdf.Write(&b, p.Pages, pdf.Meta{Title: p.Title, Subject: m.Stamp(), Creator: m.Program, Date: date})
@@ -78,7 +79,11 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 		out = append(out, File{Name: p.Name, Data: b.Bytes()})
 	}
 	lists, err := Lists(w)
-	return append(out, lists...), err
+	out = append(out, lists...)
+	if wiring := sheets.LightsCSV(a); wiring != nil {
+		out = append(out, File{Name: "wiring-schedule.csv", Data: wiring})
+	}
+	return out, err
 }
 
 // Advice returns the remedies in words, best first, for sheets.Meta.

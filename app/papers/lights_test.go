@@ -1,0 +1,44 @@
+package papers_test
+
+import (
+	"bytes"
+	"testing"
+
+	"risewright/app/papers"
+	"risewright/app/tables"
+	"risewright/model"
+	"risewright/solver"
+	"risewright/view/sheets"
+)
+
+// TestLightPapersComeWithLighting: a job with light bars has the papers of its
+// wiring and the schedule as CSV, one without has none.
+func TestLightPapersComeWithLighting(t *testing.T) {
+	tb, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	job := tapering(t).Job
+	for _, on := range []bool{false, true} {
+		job.Lighting = model.Lighting{}
+		if on {
+			job.Lighting = model.FirstLighting(job, tb.Lights)
+		}
+		fs, err := papers.Files(solver.Solve(job, tb), nil, papers.MetaOf(&job, "", sheets.A4))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := map[string][]byte{}
+		for _, f := range fs {
+			got[f.Name] = f.Data
+		}
+		for _, name := range []string{"wiring-schedule.pdf", "wiring-labels.pdf", "light-commissioning.pdf", "light-supply.pdf"} {
+			if data, ok := got[name]; ok != on || on && !bytes.HasPrefix(data, []byte("%PDF-")) {
+				t.Errorf("lighting %v: %s is there: %v", on, name, ok)
+			}
+		}
+		if data, ok := got["wiring-schedule.csv"]; ok != on || on && !bytes.Contains(data, []byte("B01")) {
+			t.Errorf("lighting %v: the schedule as CSV is there: %v", on, ok)
+		}
+	}
+}
