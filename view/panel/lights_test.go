@@ -2,6 +2,7 @@ package panel_test
 
 import (
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -284,8 +285,12 @@ func TestLightMapIsWorkedOutOnlyWhenShown(t *testing.T) {
 // TestLightsHammered drags, clicks, types and undoes at random on a lit job:
 // nothing panics, the job can be saved, and undoing gives the first one back.
 func TestLightsHammered(t *testing.T) {
-	const seed, ops = 11, 60
-	t.Logf("seed %d", seed)
+	const seed = 11
+	ops := 25
+	if os.Getenv("RISEWRIGHT_FULL") != "" {
+		ops = 250
+	}
+	t.Logf("seed %d, %d acts", seed, ops)
 	rng := rand.New(rand.NewPCG(seed, 3))
 	r := newRig(t, litJob(t, "tapering"))
 	start, err := model.Encode(r.s.Job())
