@@ -40,7 +40,7 @@ func slips(r model.Reading, units model.Units) []slip {
 	add := func(why string, value float64) { out = append(out, slip{why, value}) }
 	switch r.Kind.Quantity() {
 	case model.QuantityAngle:
-		add("read as its supplement: the gauge lay on the other side of square", math.Pi-v)
+		add("read as its supplement, 180° less the angle: the gauge lay on the other side of square", math.Pi-v)
 		add("read from 0 instead of 90", v+math.Pi/2)
 		add("90 was added to a reading that already had it", v-math.Pi/2)
 	case model.QuantityLean:

@@ -133,9 +133,6 @@ func (r *readingRow) bandText(job *model.Job) string {
 		return ""
 	}
 	text := strings.TrimPrefix(solver.PlusMinus(job, r.kind, band95*f.Spread), "±")
-	if s, ok := strings.CutSuffix(text, " mm/m"); ok {
-		return s + "‰"
-	}
 	return strings.TrimSuffix(text, " mm")
 }
 

@@ -67,7 +67,7 @@ func offText(job *model.Job, c *survey.Check) string {
 	case model.QuantityAngle, model.QuantityLean:
 		return signed(model.Angle(c.Residual).Degrees(), 2, "°")
 	case model.QuantitySlope:
-		return signed(math.Tan(c.Residual)*1000, 1, "‰")
+		return signed(math.Tan(c.Residual)*1000, 1, " mm/m")
 	}
 	return lengthOff(job, c.Residual)
 }

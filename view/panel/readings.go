@@ -46,7 +46,7 @@ type draft struct {
 // as, instrument, state, residual, plus-or-minus, verdict.
 func readingColumns() *columns {
 	return &columns{
-		least: []float32{28, 100, 76, 56, 84, 60, 46, 42, 84},
+		least: []float32{28, 100, 72, 46, 70, 58, 66, 58, 78},
 		share: []float32{0, 2, 2, 1, 8, 3, 1, 1, 1},
 		gap:   3,
 	}

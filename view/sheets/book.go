@@ -81,10 +81,11 @@ func (b *book) foot(l *drawing.List, page, of int) {
 	l.Text(drawing.Text{At: at(b.left(), base-2.6), Size: 3.2, Bold: true, String: rules.Deference})
 	l.Text(drawing.Text{At: at(b.right(), base-2.6), Size: 3.4, Bold: true, Align: drawing.AlignEnd, String: number})
 	words := printable(b.meta.Stamp())
-	if b.meta.Program != "" {
-		words += " · made by " + printable(b.meta.Program)
-	}
 	room := b.inner() - 70 - drawing.TextWidth(number, 3.4, true, false)
+	// The program is named where there is room for all of its name.
+	if p := words + " · made by " + printable(b.meta.Program); b.meta.Program != "" && drawing.TextWidth(p, least, false, false) <= room {
+		words = p
+	}
 	size := drawing.FitSize(words, room, 2.8, least, false, false)
 	for drawing.TextWidth(words, size, false, false) > room {
 		words = shorter(words)

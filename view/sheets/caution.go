@@ -21,6 +21,7 @@ func Cautions() []Caution {
 		{"Staples and grippers", "Gloves, stout soles and a full sweep before anybody kneels or walks in socks. Count grippers out of the house.", model.Memory, practice},
 		{"Falls", "Keep the old rail until the new one is fixed. Do not kneel with your back to a drop, and keep tools off the treads.", model.Memory, practice},
 		{"Dust", "Dust of hardwood, MDF and old finishes harms the lungs: extract at the saw, wear a fitted mask, screen the rooms, and clean with a vacuum, not a broom.", model.Memory, practice},
+		{"Finishes", "Rags and sanding dust wet with oil finish heat by themselves and catch fire: lay them flat to dry out of doors, or in a closed metal can of water, the same day. Air the rooms as the safety data sheet says, and keep people off a wet stair.", model.Seen, "fires: NFPA, Safety with Oily Rags; what to do: common practice"},
 		{"Electricity", "Before you screw, cut or notch, find what runs behind. Mains is for a licensed electrician.", model.Memory, practice},
 		{"Structure", "Do not notch or cut carriages, newels or trimmers; ask a builder or an engineer first.", model.Memory, practice},
 	}

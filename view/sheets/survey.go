@@ -267,7 +267,7 @@ func (s *surveyor) tools() {
 	}
 	const tall = 4.3
 	per := (n + 1) / 2
-	s.heading("Tools, and one standard deviation of a reading with each", min(float64(per)*tall, 60))
+	s.heading("Tools, and how far a reading may be out, two times in three", min(float64(per)*tall, 60))
 	half := (s.inner() - 6) / 2
 	top := s.y
 	for i := range s.job.Instruments {
@@ -277,9 +277,9 @@ func (s *surveyor) tools() {
 			break // a job with hundreds of tools; their letters still stand in the rows
 		}
 		s.text(x, y+3.2, 0, toolLetter(i), letter{size: 3.4, bold: true})
-		s.text(x+5, y+3.2, half-45, printable(in.Name), letter{size: 3})
-		s.text(x+half-22, y+3.2, 0, spread(s.f, in), letter{size: 3, align: drawing.AlignEnd})
-		s.text(x+half-20.5, y+3.2, 20, standing(in.Standing), letter{size: 2.7, ink: drawing.LetterSoft})
+		s.text(x+5, y+3.2, half-38, printable(in.Name), letter{size: 3})
+		s.text(x+half-16, y+3.2, 0, spread(s.f, in), letter{size: 3, align: drawing.AlignEnd})
+		s.text(x+half-15, y+3.2, 15, standing(in.Standing), letter{size: 2.7, ink: drawing.LetterSoft})
 		s.y = max(s.y, y+tall)
 	}
 	s.y += gap
