@@ -45,7 +45,7 @@ func conflictFinding(job *model.Job, c *survey.Conflict) model.Finding {
 		f.Title = fmt.Sprintf("%s: the %s or %s is wrong; these two cannot be told apart",
 			place(s.Step), s.Kind.Words(), other(s, o))
 		read, _, _ := job.Reading(o.Reading)
-		f.Detail += fmt.Sprintf(" Or the %s, read as %s, should be %s.", other(s, o),
+		f.Detail += fmt.Sprintf(" Or %s, read as %s, should be %s.", other(s, o),
 			Show(job, o.Kind, read.Value), Show(job, o.Kind, o.Without))
 		if o.Explanation != "" {
 			f.Detail += fmt.Sprintf(" A slip that fits: %s.", o.Explanation)
@@ -54,6 +54,9 @@ func conflictFinding(job *model.Job, c *survey.Conflict) model.Finding {
 		return f
 	}
 	f.Remedy = "take this reading again; until then no board of this step is released"
+	if s.Kind == model.MiddleWidth { // two ends that agree, and a middle that does not: a bow
+		f.Remedy += "; if it reads the same again a side is bowed: set it aside and make a hardboard template"
+	}
 	return f
 }
 

@@ -60,30 +60,26 @@ func (p *problem) conflicts(base *solution, checked []Check) (out []Conflict, ac
 			continue
 		}
 		suspects := []int{i}
-		if k := rival(checked, i); k >= 0 {
-			suspects = append(suspects, k)
-		}
-		c := Conflict{}
-		var without *solution
-		for n, k := range suspects {
-			trial := set
-			trial.without = append(append([]int(nil), set.without...), k)
-			s := p.adjust(trial)
-			if s.inverse == nil { // without this reading the shape is lost: it cannot be tried
-				continue
-			}
-			c.Suspects = append(c.Suspects, p.suspect(s, trial, k, checked[k].Normal))
-			if n == 0 {
-				without = s
-			}
-		}
+		without := p.leaveOut(set, i)
 		if without == nil {
 			break
+		}
+		now := set
+		now.without = append(append([]int(nil), set.without...), i)
+		c := Conflict{Suspects: []Suspect{p.suspect(without, now, i, checked[i].Normal)}}
+		after := p.checks(without, now)
+		if k := rival(checked, after, i, limit); k >= 0 {
+			if s := p.leaveOut(set, k); s != nil {
+				suspects = append(suspects, k)
+				trial := set
+				trial.without = append(append([]int(nil), set.without...), k)
+				c.Suspects = append(c.Suspects, p.suspect(s, trial, k, checked[k].Normal))
+			}
 		}
 		accused = append(accused, suspects...)
 		set.without = append(set.without, i)
 		sol = without
-		checked = p.checks(sol, set)
+		checked = after
 		limit = critical(countUsed(checked))
 		for k := range checked {
 			if checked[k].Used && math.Abs(checked[k].Normal) > limit {
@@ -96,12 +92,25 @@ func (p *problem) conflicts(base *solution, checked []Check) (out []Conflict, ac
 	return out, slices.Compact(accused)
 }
 
+// leaveOut solves again without reading i as well; nil when the shape is lost
+// without it, so that it cannot be tried.
+func (p *problem) leaveOut(set settings, i int) *solution {
+	set.without = append(append([]int(nil), set.without...), i)
+	s := p.adjust(set)
+	if s.inverse == nil {
+		return nil
+	}
+	return s
+}
+
 // rival returns the reading that explains the conflict almost as well as
-// reading i, or -1.
-func rival(cs []Check, i int) int {
+// reading i, or -1. One that still conflicts with i left out, by the checks
+// after, explains another conflict, however large: a slip of its own on some
+// other card.
+func rival(cs, after []Check, i int, limit float64) int {
 	at, best := -1, cs[i].Normal*cs[i].Normal-apart
 	for k := range cs {
-		if k == i || !cs[k].Used {
+		if k == i || !cs[k].Used || math.Abs(after[k].Normal) > limit {
 			continue
 		}
 		if w2 := cs[k].Normal * cs[k].Normal; w2 > best {

@@ -165,3 +165,37 @@ func TestThinSurveysSettle(t *testing.T) {
 		t.Error("no step was released at all, so the test proves nothing")
 	}
 }
+
+// Two slips of about one size on cards far apart are two conflicts, each with
+// its own reading, and not two suspects of one.
+func TestTwoSlipsAreNotRivals(t *testing.T) {
+	rng := newRand(t, 77)
+	for range 20 {
+		tr := randomTruth(rng, 10)
+		tr.read(rng, 1)
+		tr.blur(rng, 10)
+		size := 2.0 * float64(model.Degree)
+		want := map[model.ID]int{}
+		for _, at := range []int{2, 7} {
+			r := tr.reading(at, model.GaugeBackLeft)
+			r.Value += size
+			want[r.ID] = 1
+		}
+		res := Solve(tr.job)
+		named := map[model.ID]int{}
+		for _, c := range res.Conflicts {
+			step := c.Suspects[0].Step
+			for _, s := range c.Suspects {
+				named[s.Reading]++
+				if d := s.Step - step; d < -1 || d > 1 {
+					t.Errorf("steps %d and %d cannot be told apart", step+1, s.Step+1)
+				}
+			}
+		}
+		for id := range want {
+			if named[id] != 1 {
+				t.Errorf("a slip is named %d times in %+v", named[id], res.Conflicts)
+			}
+		}
+	}
+}

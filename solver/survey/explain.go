@@ -83,6 +83,9 @@ func fractionSlips(typed string) []slip {
 	}
 	var out []slip
 	add := func(fraction float64) {
+		if whole32(f) && !whole32(fraction) {
+			return // the tape has no such mark
+		}
 		out = append(out, slip{
 			fmt.Sprintf("the fraction was misread: %s for %s", sixtyFourths(f), sixtyFourths(fraction)),
 			(whole + fraction) * 25.4,
@@ -97,6 +100,10 @@ func fractionSlips(typed string) []slip {
 	}
 	return out
 }
+
+// whole32 says whether a fraction of an inch is one of thirty-seconds, the
+// finest that most tapes show.
+func whole32(f float64) bool { return math.Abs(f*32-math.Round(f*32)) < 1e-9 }
 
 // hasFraction says whether a typed length has an inch fraction.
 func hasFraction(typed string) bool { return strings.ContainsAny(typed, "/⁄½¼¾⅛⅜⅝⅞") }

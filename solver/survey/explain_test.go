@@ -112,6 +112,8 @@ func TestMisreadFraction(t *testing.T) {
 		{`36 5/16"`, 36 + 5.0/8, "5/16 for 5/8"},
 		{`35 3/16`, 35 + 13.0/16, "3/16 for 13/16"},
 		{`11⅛`, 11 + 1.0/4, "1/8 for 1/4"},
+		{`36 11/32"`, 36 + 11.0/64, ""}, // a tape in thirty-seconds shows no 11/64
+		{`36 11/64"`, 36 + 11.0/32, "11/64 for 11/32"},
 		{`11 1/2"`, 12 + 1.0/2, "an inch slipped: the tape was read too short"},
 		{`11 1/2"`, 11 + 1.0/2 + 10/25.4, ""}, // a centimetre does not slip on the inch side of a tape
 	} {
