@@ -3,6 +3,7 @@ package rules_test
 import (
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -128,7 +129,7 @@ func TestUncertainVerdicts(t *testing.T) {
 				notes++
 			}
 		}
-		if notes > 2 { // the slope of the treads is judged by the metre
+		if notes > 3 { // the slope of the treads is judged by the metre, and no rail was given
 			t.Errorf("%d notes", notes)
 		}
 	})
@@ -369,6 +370,107 @@ func TestMirror(t *testing.T) {
 					t.Errorf("seed %d: %s\n%s", seed, f.Title, g.Title)
 				}
 			}
+		}
+	}
+}
+
+// The figures of a sum add up as they are printed, whatever the boards measure.
+func TestRiseSumsAddUp(t *testing.T) {
+	sum := regexp.MustCompile(`Riser \d+ \w+: (.+?) existing \+ (.+?) laid above - (.+?) laid below = (.+?)\. (?:Over|Short|Riser)`)
+	for _, units := range []model.Units{model.Imperial, model.Metric} {
+		found := 0
+		for rise := 185.0; rise < 200; rise += 0.37 {
+			j := plain(5, rise, 260, func(j *model.Job) { untouched(j); j.Overlay.Tread = 20.03 })
+			j.Units = units
+			m := sum.FindStringSubmatch(byRule(check(j, table(t, "irc")))["irc.riser.uniformity"].Detail)
+			if m == nil {
+				t.Fatalf("no sum: %s", byRule(check(j, table(t, "irc")))["irc.riser.uniformity"].Detail)
+			}
+			found++
+			var v [4]float64
+			for i := range v {
+				l, err := model.ParseLength(m[i+1], units)
+				if err != nil {
+					t.Fatal(err)
+				}
+				v[i] = float64(l)
+			}
+			if math.Abs(v[0]+v[1]-v[2]-v[3]) > 1e-9 {
+				t.Errorf("%s + %s - %s is not %s", m[1], m[2], m[3], m[4])
+			}
+			if off := math.Abs(v[0] - rise); off > 1.5*inch/64 {
+				t.Errorf("%s for a rise of %g mm", m[1], rise)
+			}
+		}
+		if found < 40 {
+			t.Errorf("only %d sums", found)
+		}
+	}
+}
+
+// A rail or a headroom that nobody measured is said to be so, where the code
+// limits it and the noses rise; a flight that stays as it is is let be.
+func TestHeightsUnread(t *testing.T) {
+	rail := func(j *model.Job) { j.Flight.Rail = []model.Height{{Step: j.Flight.Steps[0].ID, Value: 930}} }
+	head := func(j *model.Job) {
+		j.Flight.Headroom = []model.Height{{Step: j.Flight.Steps[0].ID, Value: 2200}}
+	}
+	for _, c := range []struct {
+		name, title string
+		change      func(*model.Job)
+	}{
+		{"neither", "no handrail height and no headroom has been given; the noses will rise by 20.0 mm", nil},
+		{"no headroom", "no headroom has been given; the noses will rise by 20.0 mm", rail},
+		{"no rail", "no handrail height has been given; the noses will rise by 20.0 mm", head},
+		{"both given", "", func(j *model.Job) { rail(j); head(j) }},
+		{"nothing rises", "", func(j *model.Job) {
+			j.Overlay.FloorTop, j.Overlay.FloorBottom = 0, 0
+			for i := range j.Flight.Steps {
+				j.Flight.Steps[i].Pack = -20
+			}
+		}},
+	} {
+		f := byRule(check(plain(6, 170, 260, c.change), table(t, "irc")))["rules.unread"]
+		if f.Title != c.title {
+			t.Errorf("%s: %q", c.name, f.Title)
+		}
+	}
+	// without a code there is no limit to miss
+	if f, ok := byRule(check(plain(6, 170, 260, nil), model.RuleTable{}))["rules.unread"]; ok {
+		t.Errorf("without a code: %s", f.Title)
+	}
+}
+
+// Two widths on bare wood and no middle one leave a bow unseen.
+func TestBowedSides(t *testing.T) {
+	read := func(j *model.Job, i int, state model.State, ks ...model.Kind) {
+		for _, k := range ks {
+			j.Flight.Steps[i].Readings = append(j.Flight.Steps[i].Readings, model.Reading{Kind: k, Value: 1200, State: state})
+		}
+	}
+	for _, c := range []struct {
+		name, title string
+		change      func(*model.Job)
+	}{
+		{"not read at all", "", nil},
+		{"two widths", "the middle width of step 2 has not been read; a bowed side would not show",
+			func(j *model.Job) { read(j, 1, model.Bare, model.FrontWidth, model.BackWidth) }},
+		{"on two steps", "the middle width of step 2 has not been read (and 1 more); a bowed side would not show",
+			func(j *model.Job) {
+				read(j, 1, model.Bare, model.FrontWidth, model.BackWidth)
+				read(j, 3, model.Checked, model.FrontWidth, model.BackWidth)
+			}},
+		{"three widths", "", func(j *model.Job) { read(j, 1, model.Bare, model.FrontWidth, model.MiddleWidth, model.BackWidth) }},
+		{"over carpet", "", func(j *model.Job) { read(j, 1, model.OverCarpet, model.FrontWidth, model.BackWidth) }},
+		{"between open sides", "", func(j *model.Job) {
+			read(j, 1, model.Bare, model.FrontWidth, model.BackWidth)
+			j.Flight.Steps[1].Left.Kind, j.Flight.Steps[1].Right.Kind = model.Open, model.Open
+		}},
+		{"the landing nosing", "", func(j *model.Job) { read(j, 5, model.Bare, model.FrontWidth, model.BackWidth) }},
+	} {
+		f := byRule(check(plain(6, 170, 260, c.change), table(t, "irc")))["practice.bowed_side"]
+		if f.Title != c.title {
+			t.Errorf("%s: %q", c.name, f.Title)
 		}
 	}
 }

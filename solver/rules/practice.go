@@ -39,6 +39,9 @@ const (
 	noseOff = 3.0
 	// overlayMoves is the least change of the first or last rise worth saying.
 	overlayMoves = 0.5
+	// readAgain ends what is said of packing out a tilt: the boards are made for
+	// treads that lie as they were read.
+	readAgain = ", and read its tilt and rises again: the risers are cut to them"
 )
 
 // practice adds what trade practice has to say.
@@ -56,6 +59,8 @@ func (c *checker) practice() {
 	c.landings()
 	c.noseLine()
 	c.doors()
+	c.bowedSides()
+	c.heightsUnread()
 }
 
 // advise adds one piece of advice.
@@ -254,7 +259,7 @@ func (c *checker) level() {
 	}
 	c.advise("level", model.Place{Step: k, Kind: model.TiltAcross},
 		fmt.Sprintf("tread %d will be out of level across by %s, %s side higher%s", k, c.length(math.Abs(v)), higher(v), more(n)),
-		fmt.Sprintf("More than %s is packed out.", c.length(outOfLevel)), "pack the low side; the packing table gives left and right")
+		fmt.Sprintf("More than %s is packed out.", c.length(outOfLevel)), "pack the low side; the packing table gives left and right"+readAgain)
 }
 
 // fall says nothing when the code has its own limit on the slope of treads.
@@ -272,7 +277,7 @@ func (c *checker) fall() {
 	}
 	c.advise("fall", model.Place{Step: k, Kind: model.TiltFore},
 		fmt.Sprintf("tread %d will fall %s to the %s%s; 1:48 is the usual most", k, c.figure(treadSlope, math.Abs(v)), low, more(n)),
-		"The figure 1:48 is from memory.", "pack the tread before it is covered")
+		"The figure 1:48 is from memory.", "pack the tread before it is covered"+readAgain)
 }
 
 func (c *checker) riseAcross() {
@@ -284,7 +289,7 @@ func (c *checker) riseAcross() {
 	c.advise("rise_across", model.Place{Step: k, Kind: model.RiseRight},
 		fmt.Sprintf("riser %d will be %s at the left and %s at the right%s", k, c.length(o.RiseAfter.Left.At), c.length(o.RiseAfter.Right.At), more(n)),
 		fmt.Sprintf("The sides differ by %s: the change of tilt from the tread below to the one above.", c.length(math.Abs(v))),
-		"check the two readings, then pack one of the two treads")
+		"check the two readings, then pack one of the two treads"+readAgain)
 }
 
 // landingGoing compares the going to the landing nosing with the others.
@@ -369,4 +374,67 @@ func (c *checker) doors() {
 			fmt.Sprintf("It %s: %s now, less the floor's build-up. A gap of %s is wanted.", after, c.length(d.Before), c.length(d.After+d.Undercut)),
 			"take the door off and cut its lower edge; a fire door must not be cut without advice")
 	}
+}
+
+// bowedSides names steps whose widths were read at front and back only. A bow
+// of a side between the two shows in no other reading. A landing nosing and the
+// board of a landing are too shallow for it to matter.
+func (c *checker) bowedSides() {
+	first, n := 0, 0
+	for i := range c.job.Flight.Steps[:len(c.job.Flight.Steps)-1] {
+		s := &c.job.Flight.Steps[i]
+		if s.Landing || !s.Plain() || (s.Left.Kind == model.Open && s.Right.Kind == model.Open) {
+			continue
+		}
+		var front, middle, back bool
+		for _, r := range s.Readings {
+			if r.Aside || !r.State.OnBareWood() {
+				continue
+			}
+			front = front || r.Kind == model.FrontWidth
+			middle = middle || r.Kind == model.MiddleWidth
+			back = back || r.Kind == model.BackWidth
+		}
+		if !front || !back || middle {
+			continue
+		}
+		if n++; n == 1 {
+			first = i + 1
+		}
+	}
+	if n == 0 {
+		return
+	}
+	c.advise("bowed_side", model.Place{Step: first, Kind: model.MiddleWidth},
+		fmt.Sprintf("the middle width of step %d has not been read%s; a bowed side would not show", first, more(n)),
+		"Both widths and all angles can be right and the board still not go in.",
+		"read the width half way between nose and riser as well")
+}
+
+// heightsUnread says that the code has a limit on the rail or the headroom and
+// nothing to hold against it, where the overlay raises the noses.
+func (c *checker) heightsUnread() {
+	up := 0.0
+	for i := range c.b.Steps {
+		up = math.Max(up, c.b.Steps[i].NewTop.Mean()-c.b.Steps[i].OldTop.Mean())
+	}
+	if up <= slack {
+		return
+	}
+	var none []string
+	if c.tested[railHeight] && len(c.b.Rail) == 0 {
+		none = append(none, "handrail height")
+	}
+	if c.tested[headroom] && len(c.b.Headroom) == 0 {
+		none = append(none, "headroom")
+	}
+	if len(none) == 0 {
+		return
+	}
+	c.out = append(c.out, model.Finding{
+		Rule: "rules.unread", Severity: model.Note, Where: model.Place{},
+		Title:  fmt.Sprintf("no %s has been given; the noses will rise by %s", strings.Join(none, " and no "), c.length(up)),
+		Detail: "The code has a limit on it, which cannot be judged. What was just enough before will not be enough after.",
+		Remedy: "measure up from the noses, plumb, at both ends and where it is least, and give the heights with the build-up",
+	})
 }

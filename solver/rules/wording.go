@@ -260,17 +260,27 @@ func (c *checker) riseSum(k int, side buildup.Side) string {
 		u := &c.b.Steps[k-2]
 		below = u.NewTop.On(side).At - u.OldTop.On(side).At
 	}
+	// Rounded each by itself the four may not add up. What was measured gives
+	// way, by at most three half steps of print: it is the least sure.
+	after := c.rounded(o.RiseAfter.On(side).At)
+	existing := after - c.rounded(above) + c.rounded(below)
 	return fmt.Sprintf("Riser %d %s: %s existing + %s laid above - %s laid below = %s.",
-		k, side, c.fine(o.RiseBefore.On(side).At), c.fine(above), c.fine(below), c.fine(o.RiseAfter.On(side).At))
+		k, side, c.fine(existing), c.fine(above), c.fine(below), c.fine(after))
 }
 
 func (c *checker) length(v float64) string { return c.format.Length(model.Length(v)) }
 
-// fine prints a length so closely that sums shown in a detail add up.
-func (c *checker) fine(v float64) string {
+// fine prints a length so closely that what is shown in a detail can be
+// followed.
+func (c *checker) fine(v float64) string { return c.fineFormat().Length(model.Length(v)) }
+
+// rounded returns v as fine prints it.
+func (c *checker) rounded(v float64) float64 { return float64(c.fineFormat().Round(model.Length(v))) }
+
+func (c *checker) fineFormat() model.Format {
 	f := c.format
 	f.Fraction, f.Step = 64, 0.1
-	return f.Length(model.Length(v))
+	return f
 }
 
 // figure prints a value of measure m.
