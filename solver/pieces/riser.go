@@ -82,6 +82,9 @@ func (b *builder) riser(p *Piece) {
 		b.release(p, b.i-1, b.i)
 	}
 
+	if t.job.Nosing == model.NosingKept && b.job.Existing.Overhang > 0 {
+		p.Notes = append(p.Notes, "the old nose above still stands where this riser goes: cut it flush first, or pack the old riser out to it")
+	}
 	_, openLeft := b.open(Left)
 	_, openRight := b.open(Right)
 	if b.mitred(Left) || b.mitred(Right) {

@@ -312,9 +312,25 @@ func Turned(p *pieces.Piece, c *saw.Card) []string {
 		if len(parts) == 0 {
 			parts = []string{"nothing else changes"}
 		}
-		out = append(out, line+strings.Join(parts, "; ")+".")
+		line += strings.Join(parts, "; ") + "."
+		if t.How == saw.FaceDown && bevelled(t.Ops) {
+			// The other side is shorter by the undercuts: a mark made there would
+			// leave the board long.
+			line += " The marks stay on the face, now below: the blade meets them at the table."
+		}
+		out = append(out, line)
 	}
 	return out
+}
+
+// bevelled says whether any of the ops leans the head.
+func bevelled(ops []saw.Op) bool {
+	for i := range ops {
+		if ops[i].Verb == saw.Crosscut && !square(ops[i].Bevel) {
+			return true
+		}
+	}
+	return false
 }
 
 // changeWords says one change. Face and fence are said by the lie.
