@@ -298,11 +298,24 @@ func Turned(p *pieces.Piece, c *saw.Card) []string {
 		var parts []string
 		for _, end := range [2]saw.Hand{saw.Left, saw.Right} {
 			var words []string
+			was, now := cutOf(c.Ops, end), cutOf(t.Ops, end)
+			said := false // which way the arm goes
 			for k := range t.Changes {
-				if ch := &t.Changes[k]; ch.End == end {
-					if w := changeWords(ch); w != "" {
-						words = append(words, w)
-					}
+				ch := &t.Changes[k]
+				if ch.End != end {
+					continue
+				}
+				w := changeWords(ch)
+				if ch.What == saw.FieldArm && was != nil && now != nil {
+					w, said = armChange(was, now, ch.Now), true
+				}
+				if w != "" {
+					words = append(words, w)
+				}
+			}
+			if !said && was != nil && now != nil {
+				if w := armChange(was, now, string(now.Arm)); w != "" && square(was.Saw) != square(now.Saw) {
+					words = append(words, w)
 				}
 			}
 			if len(words) > 0 {
@@ -321,6 +334,29 @@ func Turned(p *pieces.Piece, c *saw.Card) []string {
 		out = append(out, line)
 	}
 	return out
+}
+
+// cutOf returns the crosscut of an end, or nil.
+func cutOf(ops []saw.Op, end saw.Hand) *saw.Op {
+	for i := range ops {
+		if ops[i].Verb == saw.Crosscut && ops[i].End == end {
+			return &ops[i]
+		}
+	}
+	return nil
+}
+
+// armChange says which way the arm goes now, as the two angles print: an angle
+// that prints as 0.0 has no way, and one that no longer does has one, even
+// where the arm itself stays.
+func armChange(was, now *saw.Op, arm string) string {
+	switch {
+	case !square(now.Saw):
+		return "arm " + strings.ToUpper(arm)
+	case !square(was.Saw):
+		return "arm SQUARE"
+	}
+	return ""
 }
 
 // bevelled says whether any of the ops leans the head.
