@@ -41,7 +41,13 @@ func Plan(a *Answer, t model.Tables) *Work {
 	spec := skirtSpec(&job, t.Goods)
 	w.Order = fitting.Solve(fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec})
 	w.Skirts = skirt.Make(job, a.Survey, &a.Buildup, a.Pieces, spec)
-	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, extras(&job, &w.Order))
+	want := extras(&job, &w.Order)
+	for _, side := range []pieces.Side{pieces.Left, pieces.Right} {
+		if b, ok := w.Board(side); ok && b.Treatment != skirt.Kept && b.Impossible == "" {
+			want.Skirts = append(want.Skirts, stock.SkirtSize{Length: b.Length, Width: b.Width})
+		}
+	}
+	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, want)
 	w.Species = speciesOf(job.Shop, t.Wood)
 	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
 	w.time(job, t)

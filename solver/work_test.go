@@ -9,6 +9,7 @@ import (
 	"risewright/solver"
 	"risewright/solver/fitting"
 	"risewright/solver/pieces"
+	"risewright/solver/skirt"
 )
 
 // The work of the demo jobs: an order in which everything gets in, a board for
@@ -64,6 +65,31 @@ func TestWorkOfTheDemoJobs(t *testing.T) {
 				t.Error("two plans of one job differ")
 			}
 		})
+	}
+}
+
+// What is bought for a new skirt holds the skirt that was drawn, or says that
+// nothing listed does.
+func TestTheSkirtBoughtHoldsTheSkirtDrawn(t *testing.T) {
+	tab := published(t)
+	for _, name := range []string{"well-behaved", "tapering"} {
+		job := load(t, name)
+		job.Wishes.Left.Battered, job.Wishes.Right.Battered = true, true
+		w := solver.Plan(solver.Solve(job, tab), tab)
+		widest, sides := 0.0, 0
+		for _, side := range []pieces.Side{pieces.Left, pieces.Right} {
+			if b, ok := w.Board(side); ok && b.Treatment != skirt.Kept {
+				widest, sides = max(widest, b.Width), sides+1
+			}
+		}
+		if sides == 0 {
+			t.Errorf("%s: no new board was drawn, so nothing is tested", name)
+		}
+		for _, c := range w.Buy.Cuts {
+			if c.Use == model.UseSkirt && c.Width > 0 && c.Width < widest-1e-6 {
+				t.Errorf("%s: boards %g mm wide are bought for a skirt of %g", name, c.Width, widest)
+			}
+		}
 	}
 }
 

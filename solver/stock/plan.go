@@ -7,7 +7,11 @@ import (
 // Extras are what is bought beside treads, risers and the landing nosing. The
 // zero value asks for nothing more.
 type Extras struct {
-	NewSkirts int  // 0, 1 or 2 sides get a new skirt board
+	NewSkirts int // 0, 1 or 2 sides get a new skirt board
+	// Skirts are the boards drawn for these sides, where they are known: the
+	// smallest that hold their outlines. Without them the size is reckoned from
+	// the pitch.
+	Skirts    []SkirtSize
 	Coves     bool // under every nose
 	LightBars bool // under every nose: base strip and diffuser; no cove then
 	WireCover bool // along one side
@@ -15,6 +19,9 @@ type Extras struct {
 	// each is cut before anything is bought for its use, at no cost.
 	Spans []Span
 }
+
+// SkirtSize is the length and width, in mm, of a skirt's outline.
+type SkirtSize struct{ Length, Width float64 }
 
 // Span is a usable length between defects, of the width and thickness that its
 // use needs.

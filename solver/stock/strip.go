@@ -48,6 +48,12 @@ func (b *buyer) along(s *survey.Result) {
 		o := b.job.Overlay
 		width := triangle + b.goods.Figure("skirt-margin", 60) + float64(o.Overhang)*math.Sin(steepest)
 		length := pitch + b.goods.Figure("skirt-extra", 300) + unsure
+		// A board that has been drawn is what must come out of the stock; the
+		// spare at its ends is already in its outline but for squaring.
+		for _, k := range b.want.Skirts {
+			width = math.Max(width, k.Width)
+			length = math.Max(length, k.Length+2*b.goods.Figure("spare-length", 25)+unsure)
+		}
 		longest := 0.0
 		for _, g := range b.offered(model.UseSkirt, false) {
 			if float64(g.Width) >= width {
