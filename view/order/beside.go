@@ -2,6 +2,7 @@ package order
 
 import (
 	"math"
+	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -16,6 +17,9 @@ import (
 // the section is. The skirt at the left stands behind the cut, that at the
 // right before it.
 func newSectionPainter(l *drawing.List, play *Play, o *Options) *painter {
+	short := *play
+	short.Title, _, _ = strings.Cut(play.Title, ":")
+	play = &short
 	p := &painter{l: l, play: play, o: o, k: o.PaperScale()}
 	stations := section.Stations(play.Answer, *o)
 	station := func(step int, v mgl64.Vec3) *section.Station {

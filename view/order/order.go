@@ -50,7 +50,8 @@ type Play struct {
 	// Boards are the skirts of either side as package skirt draws them; nil
 	// where there is none, or only an old one.
 	Boards [2]*skirt.Board
-	// Title is written over the drawing; empty for none.
+	// Title is written over the drawing, empty for none; over a section only
+	// what stands before a colon, because there two drawings share the width.
 	Title string
 }
 

@@ -194,6 +194,7 @@ func TestASkirtShowsItsLines(t *testing.T) {
 func TestTwoOrdersLieApart(t *testing.T) {
 	w := small(t, model.Wall, model.Wishes{})
 	a, b := order.PlayOf(w, 2), order.PlayOf(w, 4)
+	a.Title, b.Title = "A: one way of fitting", "B: another"
 	o := order.Options{Format: w.Answer.Job.Format(), Scale: 0.1}
 	for _, draw := range []func(*drawing.List, []order.Play, order.Options){order.Plan, order.Section} {
 		var both, one, two drawing.List
@@ -207,6 +208,24 @@ func TestTwoOrdersLieApart(t *testing.T) {
 		lo2, hi2 := both.Bounds()
 		if wide, tall := hi.X-lo.X, hi.Y-lo.Y; hi2.X-lo2.X < 2*wide && hi2.Y-lo2.Y < 2*tall {
 			t.Errorf("both take %g by %g, one takes %g by %g", hi2.X-lo2.X, hi2.Y-lo2.Y, wide, tall)
+		}
+	}
+}
+
+// Titles are whole over the plan and short over the section.
+func TestTitles(t *testing.T) {
+	w := small(t, model.Wall, model.Wishes{})
+	p := order.PlayOf(w, 2)
+	p.Title = "A: one way of fitting"
+	for want, draw := range map[string]func(*drawing.List, []order.Play, order.Options){"A: one way of fitting": order.Plan, "A": order.Section} {
+		var l drawing.List
+		draw(&l, []order.Play{p}, order.Options{Format: w.Answer.Job.Format(), Scale: 0.1})
+		found := false
+		for _, it := range l.Items() {
+			found = found || it.Text.String == want
+		}
+		if !found {
+			t.Errorf("no title %q", want)
 		}
 	}
 }
