@@ -5,7 +5,7 @@
 //
 // What the lines mean:
 //
-//   - thick bar, filled: a light bar; with a wash before it: one that is lit;
+//   - thick bar, filled: a light bar; with a hatched fan below it: one that is lit;
 //   - medium line: the bus, or home runs, along the cavity;
 //   - short dashes: a feeder from the box, and leads into the bars;
 //   - small square: a way out through the riser;
@@ -252,7 +252,8 @@ func (d *painter) lit(b *bars.Bar) bool {
 }
 
 // glow is the light of a lit bar: in the section a fan below it down to what it
-// lights, in the plan nothing, since the bar lies under the nose.
+// lights, hatched so that lettering can be read through it; in the plan nothing,
+// since the bar lies under the nose.
 func (d *painter) glow(b *bars.Bar) {
 	if !d.lit(b) || !d.o.Section {
 		return
@@ -264,7 +265,7 @@ func (d *painter) glow(b *bars.Bar) {
 	}
 	// Half of the light of a Lambertian face falls within 45°; forward only as
 	// far, since the riser stands behind.
-	d.l.Polygon([]drawing.Point{at, at.Add(drawing.Point{X: -down, Y: -down}), at.Add(drawing.Point{X: 0.15 * down, Y: -down})}, drawing.Fill{Ink: drawing.CautionWash}, drawing.Stroke{})
+	d.l.Polygon([]drawing.Point{at, at.Add(drawing.Point{X: -down, Y: -down}), at.Add(drawing.Point{X: 0.15 * down, Y: -down})}, drawing.Fill{Hatch: drawing.Hatch{Pattern: drawing.BackDiagonal, Spacing: 1.1, Ink: drawing.Caution}}, drawing.Stroke{})
 }
 
 // drop returns how far below a bar lies what it lights.

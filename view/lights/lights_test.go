@@ -1,6 +1,7 @@
 package lights_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -39,7 +40,32 @@ func answers(t *testing.T) map[string]*solver.Answer {
 			out["dark"] = solver.Solve(j, tb)
 		}
 	}
+	for name, turn := range map[string]model.Turn{"quarter": model.QuarterTurn, "half": model.HalfTurn} {
+		j := turning(t, turn)
+		j.Lighting = model.FirstLighting(j, tb.Lights)
+		out[name] = solver.Solve(j, tb)
+	}
 	return out
+}
+
+// turning is a job with winders and a landing.
+func turning(t *testing.T, turn model.Turn) model.Job {
+	t.Helper()
+	base, err := tables.NewJob(model.Metric, func(name string) model.ID { return model.NamedID(model.ID{}, name) })
+	if err != nil {
+		t.Fatal(err)
+	}
+	j := model.Sketch(model.SketchSpec{Risers: 15, Width: 900, Rise: 185, Going: 260, Base: base,
+		IDs: func(i int) model.ID { return model.NamedID(base.ID, fmt.Sprint("turning ", i)) }})
+	for _, e := range []model.Edit{
+		model.InsertLanding{At: j.Flight.Steps[5].ID, Turn: turn, Side: model.Left, Gap: 200},
+		model.TurnToWinders{From: j.Flight.Steps[9].ID, Count: 3, Angle: 90 * model.Degree, Side: model.Right},
+	} {
+		if j, err = e.Apply(j); err != nil {
+			t.Fatalf("%s: %v", e.Label(), err)
+		}
+	}
+	return j
 }
 
 func drawn(a *solver.Answer, place lights.Place, o lights.Options) *drawing.List {

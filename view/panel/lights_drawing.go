@@ -100,7 +100,7 @@ func (s *lightDrawing) fitWithLights(a *solver.Answer, width, height, paper floa
 	if place == nil {
 		return v
 	}
-	const margin = 4 // paper mm round the box, for its square and its word
+	const margin = 5 // paper mm round the box, for its square and its word
 	for range 3 {
 		px := v.Pixel(place(0, lights.BoxOf(a)))
 		out := max(margin*paper-px.X, px.X+margin*paper-width, margin*paper-px.Y, px.Y+1.6*margin*paper-height)

@@ -384,3 +384,22 @@ func BenchmarkBoxDrag(b *testing.B) {
 		section(1200, 460)
 	}
 }
+
+// TestUnsolvedLitJob shows the tab of a job that cannot be solved, and one with
+// nothing chosen, without a panic and with a word.
+func TestUnsolvedLitJob(t *testing.T) {
+	unsolved := litJob(t, "tapering")
+	unsolved.Flight.Steps[1].Corners = nil
+	bare := litJob(t, "tapering")
+	bare.Lighting = model.Lighting{Strip: bare.Lighting.Strip}
+	for want, job := range map[string]model.Job{"Not solved": unsolved, "No supply is chosen": bare} {
+		r := newRig(t, job)
+		r.b.ShowTab(lightsTab)
+		r.d.ShowLightMap(true)
+		r.settled()
+		r.frame()
+		if s := shown(r); !strings.Contains(s, want) {
+			t.Errorf("%q is not shown", want)
+		}
+	}
+}
