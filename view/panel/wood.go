@@ -134,7 +134,7 @@ func (f *woodForm) show(w *solver.Work) {
 	if m.Coefficient > 0 {
 		how = fmt.Sprintf("coefficient %.5f for each percent", m.Coefficient)
 	}
-	setPara(f.standing, fmt.Sprintf("%s, %s (%s). Moisture: winter %.1f %%, summer %.1f %%, when fixed %.1f %%.", w.Species.Name, how, orStanding(m.Standing), m.Winter, m.Summer, m.Laid))
+	setPara(f.standing, fmt.Sprintf("%s, %s (%s). Moisture: winter %.1f %%, summer %.1f %%, when fixed %.1f %%.", upper(w.Species.Name), how, orStanding(m.Standing), m.Winter, m.Summer, m.Laid))
 	worst := 0
 	for i := range m.Treads {
 		if m.Treads[i].Swing > m.Treads[worst].Swing {
