@@ -18,7 +18,7 @@ func TestLightPapersComeWithLighting(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job := tapering(t).Job
+	job, _ := tapering(t).Job
 	for _, on := range []bool{false, true} {
 		job.Lighting = model.Lighting{}
 		if on {

@@ -71,6 +71,8 @@ func (b *buyer) pack(use model.GoodsUse, need, extra float64, why string) {
 			first = false
 			row.Need, row.Extra = need, total-need
 			row.Why = fmt.Sprintf("%s, and %.0f %% to spare", why, 100*extra)
+		} else {
+			row.Why = "with those above; together they cost the least"
 		}
 		b.plan.Rows = append(b.plan.Rows, row)
 	}
