@@ -18,7 +18,8 @@ func TestLightPapersComeWithLighting(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, _ := tapering(t).Job
+	a, _ := tapering(t)
+	job := a.Job
 	for _, on := range []bool{false, true} {
 		job.Lighting = model.Lighting{}
 		if on {
