@@ -39,7 +39,7 @@ func newBuyTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	scroll := container.NewVScroll(nil)
 	t.list = newBuyList(d, scroll)
 	t.wood, t.time = newWoodForm(d), newTimeForm(d)
-	caution := newPara("Prices and hours are changed in the tables; those from memory are a guess. Adhesives and finishes: the maker's sheet, fresh air, no oily rags in a heap.")
+	caution := newPara("Prices and hours are those of the tables; where the source is memory, they are a guess: ask your yard. Adhesives and finishes: the maker's sheet, fresh air, no oily rags in a heap.")
 	caution.soft()
 	bought := container.NewStack(container.New(&stack{gap: 2}, t.early, t.list.box, t.notes), t.veil.rect)
 	follows := container.NewStack(container.New(&stack{gap: 2}, t.time.result), t.veil2.rect)

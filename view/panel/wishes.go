@@ -54,7 +54,6 @@ var sideNames = [2]string{"left", "right"}
 var backJoints = [...]model.BackJoint{"", model.BackUnderRiser, model.BackAgainstRiser}
 
 func isSkirt(k model.SideKind) bool { return k == model.Skirt }
-func isOpen(k model.SideKind) bool  { return k == model.Open }
 func notOpen(k model.SideKind) bool { return k != model.Open }
 
 func newWishForm(d *Desk) *wishForm {
