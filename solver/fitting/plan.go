@@ -374,7 +374,8 @@ func (s *search) rises(e *Evening, laid []bool) {
 		}
 	}
 	if e.Highest-e.Lowest > strayRise {
-		e.Notes = append(e.Notes, fmt.Sprintf("tonight riser %d is %.0f mm and riser %d %.0f mm: mark both, people trip on a step unlike the others",
-			e.HighestAt, e.Highest, e.LowestAt, e.Lowest))
+		f := s.p.Job.Format()
+		e.Notes = append(e.Notes, fmt.Sprintf("tonight riser %d is %s and riser %d %s: mark both, people trip on a step unlike the others",
+			e.HighestAt, f.Length(model.Length(e.Highest)), e.LowestAt, f.Length(model.Length(e.Lowest))))
 	}
 }

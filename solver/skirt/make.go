@@ -162,7 +162,7 @@ func make1(job *model.Job, res *survey.Result, bu *buildup.Result, ps []pieces.P
 	}
 	b.Frame = d.face.frame()
 	if t == Kept {
-		b.margins(bu, d.noses, side, spec.OldMargin[side])
+		b.margins(bu, d.noses, side, spec.OldMargin[side], job.Format())
 		return b
 	}
 	if !d.lower(l) {
@@ -174,7 +174,7 @@ func make1(job *model.Job, res *survey.Result, bu *buildup.Result, ps []pieces.P
 	d.mark()
 	b.Joints = d.joints(spec.Lengths)
 	if b.Wall.Bow > bowPulled {
-		b.Notes = append(b.Notes, fmt.Sprintf("the wall is hollow or full by %.1f mm within %.1f m: scribe the board's back or fill behind the top edge", b.Wall.Bow, bowReach/1000))
+		b.Notes = append(b.Notes, fmt.Sprintf("the wall is hollow or full by %s within %s: scribe the board's back or fill behind the top edge", job.Format().Length(model.Length(b.Wall.Bow)), job.Format().Length(bowReach)))
 	}
 	if l == OverFinished {
 		b.Notes = append(b.Notes, "offer the board up and mark it in place before sawing: the lines come from the survey, the steps from the saw")
@@ -185,7 +185,7 @@ func make1(job *model.Job, res *survey.Result, bu *buildup.Result, ps []pieces.P
 // margins fills in what a kept skirt keeps. Its top edge is straight; between
 // the first and the last step its margin over the straight line of the noses is
 // taken to change evenly.
-func (b *Board) margins(bu *buildup.Result, noses []mgl64.Vec2, side pieces.Side, old [2]float64) {
+func (b *Board) margins(bu *buildup.Result, noses []mgl64.Vec2, side pieces.Side, old [2]float64, f model.Format) {
 	if bu == nil || len(bu.Steps) != len(noses) {
 		return
 	}
@@ -226,9 +226,9 @@ func (b *Board) margins(bu *buildup.Result, noses []mgl64.Vec2, side pieces.Side
 	case !known:
 		b.Notes = append(b.Notes, "measure how far the old skirt stands above the first and the last nose, to know what is left of it")
 	case b.Margins[worst].New <= 0:
-		b.Notes = append(b.Notes, fmt.Sprintf("the new nose of step %d rises %.0f mm above the old skirt's top edge", worst+1, -b.Margins[worst].New))
+		b.Notes = append(b.Notes, fmt.Sprintf("the new nose of step %d rises %s above the old skirt's top edge", worst+1, f.Length(model.Length(-b.Margins[worst].New))))
 	default:
-		b.Notes = append(b.Notes, fmt.Sprintf("the old skirt keeps at least %.0f mm above the new noses, at step %d", b.Margins[worst].New, worst+1))
+		b.Notes = append(b.Notes, fmt.Sprintf("the old skirt keeps at least %s above the new noses, at step %d", f.Length(model.Length(b.Margins[worst].New)), worst+1))
 	}
 }
 
