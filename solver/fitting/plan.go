@@ -375,7 +375,7 @@ func (s *search) rises(e *Evening, laid []bool) {
 	}
 	if e.Highest-e.Lowest > strayRise {
 		f := s.p.Job.Format()
-		e.Notes = append(e.Notes, fmt.Sprintf("tonight riser %d is %s and riser %d %s: mark both, people trip on a step unlike the others",
+		e.Notes = append(e.Notes, fmt.Sprintf("tonight riser %d is %s and riser %d is %s: mark both, people trip on a step unlike the others",
 			e.HighestAt, f.Length(model.Length(e.Highest)), e.LowestAt, f.Length(model.Length(e.Lowest))))
 	}
 }
