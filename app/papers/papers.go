@@ -89,13 +89,13 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 // Advice returns the remedies in words, best first, for sheets.Meta.
 func Advice(m buildup.Mending) []string {
 	if m.Status == buildup.Unmended || m.Status == buildup.Unread {
-		return []string{Sentence(m.Why)}
+		return []string{model.Sentence(m.Why)}
 	}
 	var out []string
 	for _, r := range m.Remedies {
-		s := Sentence(r.Title)
+		s := model.Sentence(r.Title)
 		if r.Detail != "" {
-			s += " " + Sentence(r.Detail)
+			s += " " + model.Sentence(r.Detail)
 		}
 		out = append(out, s)
 	}

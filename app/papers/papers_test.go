@@ -146,7 +146,7 @@ func TestAdvice(t *testing.T) {
 	}
 	mend := solver.Advise(a, tb)
 	words := papers.Advice(mend)
-	if mend.Status != buildup.Mendable || len(words) < len(mend.Remedies) || !strings.HasPrefix(words[0], papers.Sentence(mend.Remedies[0].Title)) {
+	if mend.Status != buildup.Mendable || len(words) < len(mend.Remedies) || !strings.HasPrefix(words[0], model.Sentence(mend.Remedies[0].Title)) {
 		t.Errorf("advice %q for %d remedies", words, len(mend.Remedies))
 	}
 	without, err := papers.Files(a, plan, m)
@@ -321,7 +321,7 @@ func TestPutRefuses(t *testing.T) {
 
 func TestSentence(t *testing.T) {
 	for in, want := range map[string]string{"": "", " a b ": "A b.", "Ärger!": "Ärger!", "écart": "Écart.", `it is 3"`: `It is 3".`} {
-		if got := papers.Sentence(in); got != want {
+		if got := model.Sentence(in); got != want {
 			t.Errorf("%q: %q, want %q", in, got, want)
 		}
 	}

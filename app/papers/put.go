@@ -8,8 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"risewright/app/session"
 )
@@ -99,18 +97,4 @@ func cause(err error) error {
 		return p.Err
 	}
 	return err
-}
-
-// Sentence gives s a capital and a full stop.
-func Sentence(s string) string {
-	s = strings.TrimSpace(s)
-	if s == "" {
-		return ""
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	s = string(unicode.ToUpper(r)) + s[n:]
-	if !strings.ContainsAny(s[len(s)-1:], ".!?:") {
-		s += "."
-	}
-	return s
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"risewright/app/papers"
 	"risewright/model"
 	"risewright/solver/rules"
 )
@@ -23,13 +22,13 @@ func (t *text) findings() {
 	for i := range fs {
 		f := &fs[i]
 		t.line("")
-		t.hang(at, fmt.Sprintf("  %s %s", mark(f.Severity), strings.ToUpper(f.Severity.String())), papers.Sentence(f.Title))
+		t.hang(at, fmt.Sprintf("  %s %s", mark(f.Severity), strings.ToUpper(f.Severity.String())), model.Sentence(f.Title))
 		if f.Rule == "survey.conflict" {
 			t.para(at, "See the readings that conflict, above.")
 			continue
 		}
 		detail := strings.TrimSpace(strings.ReplaceAll(f.Detail, rules.Deference, ""))
-		if s := papers.Sentence(detail); s != "" {
+		if s := model.Sentence(detail); s != "" {
 			t.para(at, s)
 		}
 		if f.Remedy != "" {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"risewright/app/papers"
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/survey"
@@ -15,7 +14,7 @@ func Next(a *solver.Answer) string {
 	if a.Survey == nil {
 		for i := range a.Findings {
 			if f := &a.Findings[i]; f.Severity == model.Block {
-				return papers.Sentence(f.Title) + " " + papers.Sentence(f.Remedy)
+				return model.Sentence(f.Title) + " " + model.Sentence(f.Remedy)
 			}
 		}
 		return "Mend what the findings say."
@@ -49,7 +48,7 @@ func Next(a *solver.Answer) string {
 		f := &a.Findings[i]
 		switch f.Severity {
 		case model.Block:
-			return papers.Sentence(f.Title) + " " + papers.Sentence(f.Remedy)
+			return model.Sentence(f.Title) + " " + model.Sentence(f.Remedy)
 		case model.Outside:
 			return fmt.Sprintf("All %d steps are ready for the saw, but %s: settle the build-up before you cut.", n, f.Title)
 		}

@@ -96,7 +96,7 @@ func capital(s string) string {
 	if s == "mm" {
 		return s
 	}
-	return strings.ToUpper(s[:1]) + s[1:]
+	return model.Capital(s)
 }
 
 // pad sets s to the right in n columns.

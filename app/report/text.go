@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode"
 
-	"risewright/app/papers"
 	"risewright/assets"
 	"risewright/model"
 	"risewright/solver"
@@ -183,22 +182,22 @@ func (t *text) mending(m buildup.Mending) {
 	switch m.Status {
 	case buildup.Compliant:
 		t.title("RISES")
-		t.para(2, papers.Sentence(m.Why))
+		t.para(2, model.Sentence(m.Why))
 		return
 	case buildup.NoLimits, buildup.Unmended, buildup.Unread:
 		t.title("CHANGES THAT WOULD BRING THE RISES WITHIN THE LIMITS")
-		t.para(2, "None. "+papers.Sentence(m.Why))
+		t.para(2, "None. "+model.Sentence(m.Why))
 		return
 	}
 	t.title("CHANGES THAT WOULD BRING THE RISES WITHIN THE LIMITS, least work first")
 	for i, r := range m.Remedies {
-		t.hang(5, fmt.Sprintf("  %d", i+1), papers.Sentence(r.Title))
+		t.hang(5, fmt.Sprintf("  %d", i+1), model.Sentence(r.Title))
 		if r.Detail != "" {
-			t.para(5, papers.Sentence(r.Detail))
+			t.para(5, model.Sentence(r.Detail))
 		}
 	}
 	if m.Why != "" {
-		t.para(2, papers.Sentence(m.Why))
+		t.para(2, model.Sentence(m.Why))
 	}
 	if m.Limits.Memory {
 		t.para(2, "At least one of these limits is from memory: look it up before you work to it.")

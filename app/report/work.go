@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"risewright/app/papers"
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/estimate"
@@ -34,12 +33,12 @@ func (t *text) order(o *fitting.Result) {
 	case fitting.Solved:
 	case fitting.Refused:
 		t.title("NO ORDER OF WORK")
-		t.para(2, "Nothing that meets the wishes can be built. "+papers.Sentence(plain(o.Why)))
+		t.para(2, "Nothing that meets the wishes can be built. "+model.Sentence(plain(o.Why)))
 		t.para(2, fmt.Sprintf("%d combinations were tried; %d of those that meet the wishes cannot be put together. Change a wish, or the treatment of a side.", o.Tried, o.Refused))
 		for i, g := range sheets.Trapped(o) {
 			t.line("")
-			t.hang(5, fmt.Sprintf("  %d", i+1), papers.Sentence(g.What))
-			t.para(5, papers.Sentence(plain(g.Why)))
+			t.hang(5, fmt.Sprintf("  %d", i+1), model.Sentence(g.What))
+			t.para(5, model.Sentence(plain(g.Why)))
 			if n := len(g.Also); n > 0 {
 				t.para(5, "The same stops: "+strings.Join(g.Also, "; ")+".")
 			}
@@ -47,7 +46,7 @@ func (t *text) order(o *fitting.Result) {
 		return
 	default:
 		t.title("NO ORDER OF WORK")
-		t.para(2, papers.Sentence(plain(o.Why)))
+		t.para(2, model.Sentence(plain(o.Why)))
 		return
 	}
 	t.title("ORDER OF WORK")
@@ -69,7 +68,7 @@ func (t *text) order(o *fitting.Result) {
 	t.line("")
 	t.para(2, fmt.Sprintf("Treads are %s. %s, %.1f hours; the stair is shut on %d of the nights. Minutes are from memory.", o.Plan.Fixing, evenings(len(o.Plan.Evenings)), o.Plan.Minutes/60, o.Plan.Closed))
 	for _, n := range o.Plan.Notes {
-		t.hang(4, "  -", papers.Sentence(n))
+		t.hang(4, "  -", model.Sentence(n))
 	}
 	var there []string
 	for i := range o.Order {
@@ -103,14 +102,14 @@ func (t *text) evening(o *fitting.Result, e *fitting.Evening) {
 	const at = 20
 	for _, h := range e.Holds {
 		if !turn[h] {
-			t.hang(at, "      STOP", papers.Sentence(h))
+			t.hang(at, "      STOP", model.Sentence(h))
 		}
 	}
 	for _, i := range e.Tasks {
 		k := &o.Order[i]
 		label := fmt.Sprintf("%5d %s", sheets.Turn(o, i), k.ID)
 		if k.Kind == fitting.Hold {
-			t.hang(at, fmt.Sprintf("%5d STOP", sheets.Turn(o, i)), papers.Sentence(sheets.HoldWords(k)))
+			t.hang(at, fmt.Sprintf("%5d STOP", sheets.Turn(o, i)), model.Sentence(sheets.HoldWords(k)))
 			continue
 		}
 		var parts []string
@@ -151,10 +150,10 @@ func (t *text) evening(o *fitting.Result, e *fitting.Evening) {
 	}
 	t.para(6, night)
 	for _, w := range e.Waits {
-		t.para(6, papers.Sentence(fmt.Sprintf("wait %.0f h: %s", w.Hours, w.What)))
+		t.para(6, model.Sentence(fmt.Sprintf("wait %.0f h: %s", w.Hours, w.What)))
 	}
 	for _, n := range e.Notes {
-		t.para(6, papers.Sentence(n))
+		t.para(6, model.Sentence(n))
 	}
 }
 
@@ -180,7 +179,7 @@ func (t *text) buying(p *stock.Plan) {
 		}
 		t.hangLines(at, fmt.Sprintf("%4d", r.Count), join(parts, Width-at))
 		if r.Why != "" {
-			t.para(at, papers.Sentence(plain(r.Why)))
+			t.para(at, model.Sentence(plain(r.Why)))
 		}
 	}
 	t.line("")
@@ -189,7 +188,7 @@ func (t *text) buying(p *stock.Plan) {
 	total.add("no plan costs less than", fmt.Sprintf("%.2f", p.Lower), p.Currency)
 	t.table(total)
 	for _, n := range p.Notes {
-		t.hang(4, "  -", papers.Sentence(plain(n)))
+		t.hang(4, "  -", model.Sentence(plain(n)))
 	}
 	t.para(2, "The blank map and the rip list are among the sheets: \"risewright sheets\".")
 }
@@ -239,7 +238,7 @@ func (t *text) time(w *solver.Work) {
 	money("money in all", m.Total)
 	t.table(tb)
 	for _, n := range m.Notes {
-		t.hang(4, "  -", papers.Sentence(n))
+		t.hang(4, "  -", model.Sentence(n))
 	}
 	t.days(&w.Calendar)
 }
@@ -263,10 +262,10 @@ func (t *text) days(c *estimate.Calendar) {
 	t.table(tb)
 	for _, d := range c.Days {
 		if d.Night == estimate.NightOff || d.Night == estimate.NightStepOver {
-			t.para(2, papers.Sentence(fmt.Sprintf("%s, likely: %s that night", d.Date.Format(day), d.Night)))
+			t.para(2, model.Sentence(fmt.Sprintf("%s, likely: %s that night", d.Date.Format(day), d.Night)))
 		}
 	}
 	for _, n := range c.Notes {
-		t.hang(4, "  -", papers.Sentence(n))
+		t.hang(4, "  -", model.Sentence(n))
 	}
 }

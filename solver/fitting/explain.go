@@ -20,7 +20,7 @@ func (s *search) explain(r *Result, w *model.Wishes) {
 	}
 	// one sentence
 	r.Winner = fmt.Sprintf("%s: %s; %d edges are scribed, and one joint in twenty like %s may gape %s.",
-		capital(best.Words()), strings.Join(why, "; "), best.Scribed, best.WorstAt, feeler(best.Worst, s.p.Job.Units))
+		model.Capital(best.Words()), strings.Join(why, "; "), best.Scribed, best.WorstAt, feeler(best.Worst, s.p.Job.Units))
 	if len(r.Candidates) == 1 {
 		r.RunnerUp = "Nothing else can be built that meets the wishes."
 		return
@@ -120,13 +120,6 @@ func hours(minutes float64) string {
 		return fmt.Sprintf("%.0f minutes", math.Round(minutes))
 	}
 	return fmt.Sprintf("%.1f hours", minutes/60)
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // changes asks what other wishes, or a better or worse survey, would have led

@@ -96,10 +96,10 @@ func (s *solver) judgeLoad(pixels int, margin model.Rated) {
 			fmt.Sprintf("%s pixels × %s mA idle = %s; %s", grouped(pixels), trim(st.IdleMA.Value, 2), amps(l.Idle), usable), "a larger supply", standing)
 	case l.Over > 1e-9:
 		s.find(sev, "light.supply.over", "supply", fmt.Sprintf("everything at full white exceeds the supply by %s", amps(l.Over)),
-			fmt.Sprintf("%s; %s: %s too much. %s: %s", sum, rest, amps(l.Over), upper(usable), cap), remedy, standing)
+			fmt.Sprintf("%s; %s: %s too much. %s: %s", sum, rest, amps(l.Over), model.Capital(usable), cap), remedy, standing)
 	case l.Full > l.Usable+1e-9:
 		s.find(sev, "light.supply.margin", "supply", "the supply only looks large enough",
-			fmt.Sprintf("%s, and %s, %s more; but %s: %s too little for full white. %s", sum, rest, amps(l.Rated-l.Full), usable, amps(l.Full-l.Usable), upper(cap)), remedy, standing)
+			fmt.Sprintf("%s, and %s, %s more; but %s: %s too little for full white. %s", sum, rest, amps(l.Rated-l.Full), usable, amps(l.Full-l.Usable), model.Capital(cap)), remedy, standing)
 	}
 	for _, sc := range o.Scenes {
 		if sc.Scene.Shown {
@@ -118,13 +118,6 @@ func (s *solver) judgeLoad(pixels int, margin model.Rated) {
 		s.find(model.Note, "light.peaks", "scenes", "pixels dim by switching fast",
 			"the currents here are means; for moments all that are lit draw their full current together, which the capacitor at each feed must carry", "put the capacitor where the power enters, and the fuse before it", model.Seen)
 	}
-}
-
-func upper(text string) string {
-	if text == "" {
-		return text
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
 }
 
 // hoursOfYear is 365 days.

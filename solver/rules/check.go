@@ -304,7 +304,7 @@ func (c *checker) unsureFinding() {
 	}
 	c.out = append(c.out, model.Finding{
 		Rule: "rules.unmeasured", Severity: model.Note, Where: model.Place{},
-		Title:  fmt.Sprintf("%s cannot be judged yet: too little has been measured", count(len(c.unsure), "limit")),
+		Title:  fmt.Sprintf("%s cannot be judged yet: too little has been measured", model.Plural(len(c.unsure), "limit")),
 		Detail: detail + ".",
 		Remedy: "take the rises and goings at both sides of every step, on bare wood",
 	})

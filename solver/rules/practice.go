@@ -148,7 +148,7 @@ func (c *checker) overlayUniform() {
 		}
 	}
 	if tight > 0 {
-		why += fmt.Sprintf(" For equal rises %s would have to lie lower than its board allows.", count(tight, "tread"))
+		why += fmt.Sprintf(" For equal rises %s would have to lie lower than its board allows.", model.Plural(tight, "tread"))
 	}
 	c.advise("overlay.uniform", model.Place{Step: 1, Field: "overlay.floor_bottom"},
 		fmt.Sprintf("the overlay makes the first rise %s and the last %s", c.change(atFirst), c.change(atLast)),

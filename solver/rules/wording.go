@@ -298,7 +298,7 @@ func figure(f model.Format, m measure, v float64) string {
 		}
 		return "1:" + strings.TrimSuffix(strconv.FormatFloat(1/v, 'f', 1, 64), ".0")
 	case flightRisers:
-		return count(int(math.Round(v)), "riser")
+		return model.Plural(int(math.Round(v)), "riser")
 	}
 	return f.Length(model.Length(v))
 }
@@ -311,7 +311,7 @@ func (c *checker) amount(m measure, v float64) string {
 	case treadSlope:
 		return strconv.FormatFloat(v*1000, 'g', 3, 64) + " mm in a metre"
 	case flightRisers:
-		return count(int(math.Round(v)), "riser")
+		return model.Plural(int(math.Round(v)), "riser")
 	}
 	if c.format.Round(model.Length(v)) != 0 {
 		return c.length(v)
@@ -374,14 +374,7 @@ func (c *checker) limitText(m measure, unit string, at float64) string {
 	case "deg":
 		return strconv.FormatFloat(at, 'f', -1, 64) + "°"
 	case "count":
-		return count(int(math.Round(at)), "riser")
+		return model.Plural(int(math.Round(at)), "riser")
 	}
 	return c.figure(m, at)
-}
-
-func count(n int, of string) string {
-	if n == 1 {
-		return "1 " + of
-	}
-	return strconv.Itoa(n) + " " + of + "s"
 }

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"risewright/model"
 	"risewright/solver/pieces"
@@ -301,19 +299,9 @@ func (d *drawer) noteParas() []para {
 		if slices.Contains(notes[:i], n) {
 			continue
 		}
-		paras = append(paras, para{text: sentence(SetFractions(n)), size: 3.2, above: 0.6, indent: 2.6, mark: "•"})
+		paras = append(paras, para{text: model.Sentence(SetFractions(n)), size: 3.2, above: 0.6, indent: 2.6, mark: "•"})
 	}
 	return paras
-}
-
-// sentence gives s a capital and a full stop.
-func sentence(s string) string {
-	r, size := utf8.DecodeRuneInString(s)
-	s = string(unicode.ToUpper(r)) + s[size:]
-	if s != "" && !strings.ContainsAny(s[len(s)-1:], ".!?") {
-		s += "."
-	}
-	return s
 }
 
 // order is what the state asks for, under its banner.

@@ -1,10 +1,10 @@
 package lightmap
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
+	"risewright/model"
 	"risewright/solver/lux"
 	"risewright/view/drawing"
 	"risewright/view/handle"
@@ -289,14 +289,7 @@ func (m *painter) notes() []string {
 	}
 	return []string{
 		"Bold: step, and lux at the centre of the tread. Thicker contours: 10 and 100 lx. 1 foot-candle is 10.8 lx.",
-		light + count(m.r.LitBars, "lit bar") + " only; walls, ceiling and daylight are left out.",
+		light + model.Plural(m.r.LitBars, "lit bar") + " only; walls, ceiling and daylight are left out.",
 		lux.Supplement,
 	}
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -80,7 +80,7 @@ func (t *buyTab) tell(c Change) {
 	text := ""
 	switch fault := t.desk.planFault(); {
 	case fault != "":
-		text = "■ " + upper(fault) + "."
+		text = "■ " + model.Capital(fault) + "."
 	case w == nil:
 		text = "Working out what to buy…"
 	case !fresh:
@@ -107,7 +107,7 @@ func (t *buyTab) tell(c Change) {
 	}
 	t.notes.RemoveAll()
 	for _, n := range p.Notes {
-		t.notes.Add(newPara(upper(n) + ".").soft())
+		t.notes.Add(newPara(model.Capital(n) + ".").soft())
 	}
 	t.wood.show(w)
 	t.time.show(w)
@@ -246,7 +246,7 @@ func (l *buyList) show(i int) {
 	if row.Need > 0 && row.Unit != "" {
 		text += fmt.Sprintf("; %.4g %s needed, %.3g more for waste, spares and the unknown", row.Need, row.Unit, row.Extra)
 	}
-	setPara(l.why, upper(text)+".")
+	setPara(l.why, model.Capital(text)+".")
 	l.scene.find(l.plan, row)
 	if l.scene.cut == nil && l.scene.sheet == nil {
 		l.map1.Hide()

@@ -179,12 +179,12 @@ func (r *findingRow) show(f model.Finding) {
 	r.finding = f
 	mark, word, role := severityWords(f.Severity)
 	r.mark.put(mark+" "+word, role)
-	setPara(r.title, upper(f.Title))
+	setPara(r.title, model.Capital(f.Title))
 	r.standing.set(standingShort(f.Standing))
 	var parts []string
 	for _, p := range []string{f.Detail, f.Remedy} {
 		if p = strings.TrimSpace(p); p != "" {
-			p = upper(p)
+			p = model.Capital(p)
 			if !strings.HasSuffix(p, ".") {
 				p += "."
 			}

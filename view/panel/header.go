@@ -75,7 +75,7 @@ func NewHeader(d *Desk) fyne.CanvasObject {
 		ready.put(words, role)
 		reason := "Its cuts are known within the tolerance, from readings on bare wood."
 		if s.Why != "" {
-			reason = upper(s.Why) + "."
+			reason = model.Capital(s.Why) + "."
 		}
 		setPara(why, reason)
 		if at, words, ok := suspectOf(a, d.step); ok {

@@ -192,7 +192,7 @@ func supplyWords(a *solver.Answer) string {
 		text += fmt.Sprintf("The supply gives %g A, and %g A for long loads. ", l.Rated, l.Usable)
 	}
 	if l.Cap < 1 {
-		text += fmt.Sprintf("A cap of %.1f %% in the firmware keeps within %g A. For full white with the margin it takes %s. ", float64(int(1000*l.Cap))/10, l.Usable, plural(l.Needed, "such supply"))
+		text += fmt.Sprintf("A cap of %.1f %% in the firmware keeps within %g A. For full white with the margin it takes %s. ", float64(int(1000*l.Cap))/10, l.Usable, model.Plural(l.Needed, "such supply"))
 	}
 	if l.IdleKWh > 0 {
 		text += fmt.Sprintf("Dark, it all takes %.1f W: %.0f kWh a year, %.0f with the scenes' hours.", l.IdleWatts, l.IdleKWh, l.YearlyKWh)

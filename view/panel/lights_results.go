@@ -100,7 +100,7 @@ func (t *budgetTable) tell(a *solver.Answer) {
 		if math.IsInf(l.Share(), 0) {
 			share = "over"
 		}
-		words := upper(l.Words) + "."
+		words := model.Capital(l.Words) + "."
 		name, p := newLabel(l.Name), newPara("")
 		role := base.ColorNameForeground
 		switch {
@@ -120,7 +120,7 @@ func (t *budgetTable) tell(a *solver.Answer) {
 		if m.Chosen {
 			mark = "● "
 		}
-		t.box.Add(newPara(fmt.Sprintf("%s%s: %d bytes, %.1f ms a frame, %s.", mark, upper(m.Name), m.Bytes, m.FrameUS/1000, plural(m.Lines, "output"))).soft())
+		t.box.Add(newPara(fmt.Sprintf("%s%s: %d bytes, %.1f ms a frame, %s.", mark, model.Capital(m.Name), m.Bytes, m.FrameUS/1000, model.Plural(m.Lines, "output"))).soft())
 	}
 	for i := 1; i < len(a.Power.Budgets); i++ {
 		o := &a.Power.Budgets[i]
@@ -151,7 +151,7 @@ func (t *sideTable) tell() {
 	fresh := g.sidesOf == t.desk.session.Answer()
 	switch {
 	case fresh && g.fault != "":
-		setPara(t.words, upper(g.fault)+".")
+		setPara(t.words, model.Capital(g.fault)+".")
 	case g.sides == nil:
 		setPara(t.words, "Working it out…")
 	case !fresh:
@@ -197,7 +197,7 @@ func (t *sideTable) side(s *power.Side) fyne.CanvasObject {
 		add("▲ No wire of the table keeps within the drop.")
 		return box
 	}
-	add(fmt.Sprintf("Bus %s, leads %s; fed at %s, %s.", wire(c.Wires.Bus), wire(c.Wires.Lead), feedWords(c.Feed), plural(c.Points, "joint")))
+	add(fmt.Sprintf("Bus %s, leads %s; fed at %s, %s.", wire(c.Wires.Bus), wire(c.Wires.Lead), feedWords(c.Feed), model.Plural(c.Points, "joint")))
 	add(fmt.Sprintf("%.2f V lost, %.2f kg of copper.", c.Drop, c.Copper))
 	side := *s
 	box.Add(newButton(fmt.Sprintf("Take %g V", s.Volts), func() { t.take(side) }))
@@ -285,7 +285,7 @@ func (f *lightMapForm) tell() {
 	default:
 		text = luxWords(g.lux)
 		if n := len(g.picked); n > 0 {
-			text = fmt.Sprintf("Only %s lit. ", plural(n, "picked bar")) + text
+			text = fmt.Sprintf("Only %s lit. ", model.Plural(n, "picked bar")) + text
 		}
 	}
 	setPara(f.words, text+fmt.Sprintf(" %.0f lm a metre at full brightness: %s (%s). ", lm.Value, standingOf(lm), lm.From)+lux.Supplement)

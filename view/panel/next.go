@@ -3,8 +3,6 @@ package panel
 import (
 	"fmt"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"risewright/model"
 	"risewright/solver"
@@ -18,9 +16,9 @@ func NextStep(a *solver.Answer) (string, model.Place) {
 			return retake(a, f), f.Where
 		}
 		if f.Remedy != "" {
-			return upper(f.Title) + ": " + f.Remedy + ".", f.Where
+			return model.Capital(f.Title) + ": " + f.Remedy + ".", f.Where
 		}
-		return upper(f.Title) + ".", f.Where
+		return model.Capital(f.Title) + ".", f.Where
 	}
 	if a.Survey == nil || len(a.Survey.Steps) == 0 {
 		return "Start a job with File, New.", model.Place{}
@@ -93,7 +91,7 @@ func retake(a *solver.Answer, f model.Finding) string {
 		}
 		return text + "."
 	}
-	return upper(f.Title) + "."
+	return model.Capital(f.Title) + "."
 }
 
 // bestNext returns the reading that would help step s most.
@@ -121,14 +119,6 @@ func first(a *solver.Answer, want func(model.Finding) bool) (model.Finding, bool
 		}
 	}
 	return model.Finding{}, false
-}
-
-func upper(s string) string {
-	if s == "" {
-		return s
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 func lower(s string) string {

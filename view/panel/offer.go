@@ -5,6 +5,8 @@ import (
 	"image/color"
 	"strings"
 
+	"risewright/model"
+
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -55,13 +57,13 @@ const mostNamed = 3
 func heldWords(handle string, readings []string) string {
 	n := len(readings)
 	if n == 1 {
-		return fmt.Sprintf("%s is held by the %s", upper(handle), readings[0])
+		return fmt.Sprintf("%s is held by the %s", model.Capital(handle), readings[0])
 	}
 	named := strings.Join(readings[:min(n, mostNamed)], "; ")
 	if n > mostNamed {
 		named += fmt.Sprintf("; and %d more", n-mostNamed)
 	}
-	return fmt.Sprintf("%s is held by %d readings: %s", upper(handle), n, named)
+	return fmt.Sprintf("%s is held by %d readings: %s", model.Capital(handle), n, named)
 }
 
 // newHint returns the line that tells about the handle under the pointer.

@@ -78,7 +78,7 @@ func (t *orderTab) result() {
 	t.veil.cover(w != nil && !fresh)
 	switch fault := t.desk.planFault(); {
 	case fault != "":
-		t.say("■ "+upper(fault)+".", base.ColorNameError)
+		t.say("■ "+model.Capital(fault)+".", base.ColorNameError)
 	case w == nil:
 		t.say("Working out the order…", base.ColorNamePlaceHolder)
 	case !fresh:
@@ -89,9 +89,9 @@ func (t *orderTab) result() {
 		t.say("○ No order yet: "+w.Order.Why+".", base.ColorNameWarning)
 	default:
 		p := &w.Order.Plan
-		text := fmt.Sprintf("● %d pieces and jobs in %s, %s of work; treads %s.", len(w.Order.Order), plural(len(p.Evenings), "evening"), hoursWords(p.Minutes), p.Fixing)
+		text := fmt.Sprintf("● %d pieces and jobs in %s, %s of work; treads %s.", len(w.Order.Order), model.Plural(len(p.Evenings), "evening"), hoursWords(p.Minutes), p.Fixing)
 		if p.Closed > 0 {
-			text += fmt.Sprintf(" The stair cannot be used on %s.", plural(p.Closed, "night"))
+			text += fmt.Sprintf(" The stair cannot be used on %s.", model.Plural(p.Closed, "night"))
 		} else {
 			text += " The stair can be used every night."
 		}
@@ -130,9 +130,9 @@ func (t *orderTab) choice(r *fitting.Result) {
 	add(t.words, r.Winner)
 	for _, f := range r.Findings {
 		mark, _, _ := severityWords(f.Severity)
-		text := mark + " " + upper(f.Title) + "."
+		text := mark + " " + model.Capital(f.Title) + "."
 		if f.Remedy != "" {
-			text += " " + upper(f.Remedy) + "."
+			text += " " + model.Capital(f.Remedy) + "."
 		}
 		add(t.words, text)
 	}
@@ -148,7 +148,7 @@ func (t *orderTab) choice(r *fitting.Result) {
 	}
 	add(t.more.body, "Troubles are weighed in minutes, by this program's own judgement: gaps to be expected from the survey, scribed edges, joints seen, and reach of the wires.").soft()
 	for _, n := range r.Plan.Notes {
-		add(t.notes, upper(n)+".").soft()
+		add(t.notes, model.Capital(n)+".").soft()
 	}
 }
 
@@ -194,7 +194,7 @@ func firstRefusal(r *fitting.Result) string {
 // in its way.
 func (t *orderTab) refusals(r *fitting.Result) {
 	if r.Why != "" && len(r.Refusals) == 0 {
-		t.words.Add(newPara(upper(r.Why) + "."))
+		t.words.Add(newPara(model.Capital(r.Why) + "."))
 	}
 	for i := range r.Refusals {
 		f := &r.Refusals[i]
@@ -206,7 +206,7 @@ func (t *orderTab) refusals(r *fitting.Result) {
 			line = container.NewBorder(nil, nil, nil, container.NewVBox(show), title)
 		}
 		t.words.Add(line)
-		why := newPara(upper(strings.TrimSuffix(f.Why, ".")) + ".")
+		why := newPara(model.Capital(strings.TrimSuffix(f.Why, ".")) + ".")
 		why.soft()
 		t.words.Add(why)
 	}
@@ -243,13 +243,6 @@ func wayWords(w fitting.Way) string {
 		}
 	}
 	return words
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 func hoursWords(minutes float64) string {

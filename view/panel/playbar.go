@@ -85,7 +85,7 @@ func newPlayBar(d *Desk, fit func()) fyne.CanvasObject {
 		}
 		switch p := &d.player; {
 		case p.why != "":
-			how.set(upper(p.why) + ".")
+			how.set(model.Capital(p.why) + ".")
 		case p.beside > 0 && p.other == nil:
 			how.set("Laying out the other order…")
 		case p.other != nil:
@@ -115,10 +115,10 @@ func taskStory(d *Desk, t *fitting.Task) string {
 	job := d.session.Job()
 	var parts []string
 	if how := taskHow(t); how != "" {
-		parts = append(parts, upper(how))
+		parts = append(parts, model.Capital(how))
 	}
 	if t.Reveal != "" {
-		s := upper(t.Reveal)
+		s := model.Capital(t.Reveal)
 		if t.RevealBy > 0 {
 			s += ": " + job.Format().Length(model.Length(t.RevealBy))
 		}

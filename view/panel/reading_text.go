@@ -52,13 +52,13 @@ func typedText(job *model.Job, k model.Kind, typed string, value float64) string
 func faultText(err error) string {
 	var t *model.TextError
 	if errors.As(err, &t) {
-		s := t.Caret() + "\n" + upper(t.Problem) + "."
+		s := t.Caret() + "\n" + model.Capital(t.Problem) + "."
 		if t.Remedy != "" {
-			s += "\n" + upper(t.Remedy) + "."
+			s += "\n" + model.Capital(t.Remedy) + "."
 		}
 		return s
 	}
-	return upper(err.Error()) + "."
+	return model.Capital(err.Error()) + "."
 }
 
 // offText is a residual: how far the reading lies from the most likely shape.

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/buildup"
 )
@@ -57,7 +58,7 @@ func (l *remedyList) show(m *buildup.Mending) {
 	case buildup.NoLimits:
 		text = "○ No limits to hold the rises against: " + m.Why + "."
 	case buildup.Unread:
-		text = "◆ " + upper(m.Why) + "."
+		text = "◆ " + model.Capital(m.Why) + "."
 	default:
 		text = "■ Nothing tried brings the rises within the limits: " + m.Why + "."
 	}
@@ -65,7 +66,7 @@ func (l *remedyList) show(m *buildup.Mending) {
 	l.body.RemoveAll()
 	for i := range m.Remedies {
 		r := &m.Remedies[i]
-		title := newPara(upper(r.Title) + ".")
+		title := newPara(model.Capital(r.Title) + ".")
 		title.bold()
 		apply := newButton("Apply", func() { _ = l.desk.Do(r.Edit()) }) // an error has been shown
 		detail := newPara(r.Detail)

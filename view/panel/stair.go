@@ -113,7 +113,7 @@ func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 	if !out {
 		if h, ok := s.hit(v, at); ok {
 			id, on = h.ID, true
-			hint = upper(h.Words) + ": drag it."
+			hint = model.Capital(h.Words) + ": drag it."
 			if len(h.Held) > 0 {
 				hint = heldWords(h.Words, s.desk.names(h.Held)) + "."
 			}

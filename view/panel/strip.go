@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"risewright/model"
 	"risewright/solver/buildup"
 )
 
@@ -36,7 +37,7 @@ func newStrip(d *Desk, fit func()) fyne.CanvasObject {
 	}
 	objects = append(objects, padded(newWhole("Section cut").soft()))
 	for _, s := range cuts {
-		b := newButton(upper(s.String()), set(func(v *View) { v.Cut = s }))
+		b := newButton(model.Capital(s.String()), set(func(v *View) { v.Cut = s }))
 		at = append(at, b)
 		objects = append(objects, b)
 	}

@@ -12,6 +12,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"risewright/model"
 	"risewright/solver/fitting"
 )
 
@@ -91,7 +92,7 @@ func tonightWords(e *fitting.Evening, n int) string {
 	}
 	parts = append(parts, e.Notes...)
 	for i := range parts {
-		parts[i] = upper(parts[i])
+		parts[i] = model.Capital(parts[i])
 	}
 	return strings.Join(parts, ". ") + "."
 }
@@ -190,7 +191,7 @@ func taskName(t *fitting.Task) string {
 	case fitting.Hold:
 		return "◆ " + strings.TrimPrefix(t.ID, "hold: ")
 	}
-	return upper(t.ID)
+	return model.Capital(t.ID)
 }
 
 // taskHow says how a task is done.

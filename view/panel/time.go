@@ -118,12 +118,12 @@ func (f *timeForm) show(w *solver.Work) {
 		f.cost.Add(cols.row(name, newLabel(fmt.Sprintf("%.0f", x.r.Low)).right(), newLabel(fmt.Sprintf("%.0f", x.r.Likely)).bold().right(), newLabel(fmt.Sprintf("%.0f", x.r.High)).right(), newLabel("")))
 	}
 	for _, n := range m.Notes {
-		f.cost.Add(newPara(upper(n) + ".").soft())
+		f.cost.Add(newPara(model.Capital(n) + ".").soft())
 	}
 	f.stages.body.Add(cols.row(newLabel("Hours").small().soft(), head("at least"), head("likely"), head("at most"), head("source")))
 	for i := range w.Hours {
 		h := &w.Hours[i]
-		f.stages.body.Add(cols.row(newLabel(upper(h.Name)), newLabel(fmt.Sprintf("%.1f", h.Hours.Low)).right(), newLabel(fmt.Sprintf("%.1f", h.Hours.Likely)).bold().right(),
+		f.stages.body.Add(cols.row(newLabel(model.Capital(h.Name)), newLabel(fmt.Sprintf("%.1f", h.Hours.Low)).right(), newLabel(fmt.Sprintf("%.1f", h.Hours.Likely)).bold().right(),
 			newLabel(fmt.Sprintf("%.1f", h.Hours.High)).right(), newLabel(priceStanding(h.Standing)).small().soft().right()))
 	}
 	f.showDays(w)
@@ -137,10 +137,10 @@ func (f *timeForm) showDays(w *solver.Work) {
 	two := &columns{least: []float32{150, 150}, share: []float32{2, 3}, gap: 6}
 	for i := range w.Calendar.Milestones {
 		m := &w.Calendar.Milestones[i]
-		f.calendar.Add(two.row(newLabel(upper(m.Name)), newLabel(spanWords(m)).bold()))
+		f.calendar.Add(two.row(newLabel(model.Capital(m.Name)), newLabel(spanWords(m)).bold()))
 	}
 	for _, n := range w.Calendar.Notes {
-		f.calendar.Add(newPara(upper(n) + ".").soft())
+		f.calendar.Add(newPara(model.Capital(n) + ".").soft())
 	}
 	line := &columns{least: []float32{84, 160, 110}, share: []float32{0, 1, 0}, gap: 6}
 	for i := range w.Calendar.Days {
@@ -152,7 +152,7 @@ func (f *timeForm) showDays(w *solver.Work) {
 		if len(d.Waits) > 0 {
 			parts = append(parts, "waiting: "+strings.Join(d.Waits, ", "))
 		}
-		f.days.body.Add(line.row(newLabel(d.Date.Format("Mon 2 Jan")).bold(), newLabel(upper(strings.Join(parts, "; "))), newLabel(nightWords(d.Night)).small()))
+		f.days.body.Add(line.row(newLabel(d.Date.Format("Mon 2 Jan")).bold(), newLabel(model.Capital(strings.Join(parts, "; "))), newLabel(nightWords(d.Night)).small()))
 		for _, h := range d.Hold {
 			p := newPara("◆ Hold: " + h + ".")
 			p.role = base.ColorNameWarning

@@ -194,7 +194,7 @@ func (f *wishForm) tell() {
 	for s := range f.sides {
 		kinds[s] = skirt.KindOf(&job, pieces.Side(s))
 		words := map[model.SideKind]string{model.Skirt: "a skirt", model.Wall: "a bare wall", model.Open: "open"}[kinds[s]]
-		f.sides[s].set(fmt.Sprintf("%s side: %s", upper(sideNames[s]), words))
+		f.sides[s].set(fmt.Sprintf("%s side: %s", model.Capital(sideNames[s]), words))
 	}
 	for _, c := range f.checks {
 		c.show(*c.at(&w))

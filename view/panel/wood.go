@@ -134,7 +134,7 @@ func (f *woodForm) show(w *solver.Work) {
 	if m.Coefficient > 0 {
 		how = fmt.Sprintf("coefficient %.5f for each percent", m.Coefficient)
 	}
-	setPara(f.standing, fmt.Sprintf("%s, %s (%s). Moisture: winter %.1f %%, summer %.1f %%, when fixed %.1f %%.", upper(w.Species.Name), how, orStanding(m.Standing), m.Winter, m.Summer, m.Laid))
+	setPara(f.standing, fmt.Sprintf("%s, %s (%s). Moisture: winter %.1f %%, summer %.1f %%, when fixed %.1f %%.", model.Capital(w.Species.Name), how, orStanding(m.Standing), m.Winter, m.Summer, m.Laid))
 	worst := 0
 	for i := range m.Treads {
 		if m.Treads[i].Swing > m.Treads[worst].Swing {
@@ -148,7 +148,7 @@ func (f *woodForm) show(w *solver.Work) {
 	}
 	setPara(f.moves, fmt.Sprintf("%s, %s deep, moves %s from winter to summer: winter opens %s behind it, %s; keep %s free behind it for summer.",
 		t.Piece, format.Length(model.Length(t.Depth)), small(format, t.Swing), small(format, t.Gap), seen, small(format, t.Room)))
-	setPara(f.fixing, upper(m.Fixing)+".")
+	setPara(f.fixing, model.Capital(m.Fixing)+".")
 	f.treads.body.RemoveAll()
 	cols := &columns{least: []float32{50, 70, 70, 70, 70, 90}, share: []float32{1, 1, 1, 1, 1, 1}, gap: 4}
 	head := func(s string) *label { return newLabel(s).small().soft() }
@@ -164,7 +164,7 @@ func (f *woodForm) show(w *solver.Work) {
 	}
 	f.notes.RemoveAll()
 	for _, n := range m.Notes {
-		f.notes.Add(newPara(upper(n) + ".").soft())
+		f.notes.Add(newPara(model.Capital(n) + ".").soft())
 	}
 }
 

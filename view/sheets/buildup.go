@@ -265,10 +265,10 @@ func (b *builder) findings() {
 	const tag = 30.0
 	for i := range fs {
 		f := &fs[i]
-		title := wrap(sentence(card.SetFractions(f.Title)), b.inner()-tag, letter{size: 3.7, bold: true})
+		title := wrap(model.Sentence(card.SetFractions(f.Title)), b.inner()-tag, letter{size: 3.7, bold: true})
 		var rest []string
 		small := letter{size: 3}
-		for _, s := range []string{sentence(f.Detail), remedy(f.Remedy), b.basis(f)} {
+		for _, s := range []string{model.Sentence(f.Detail), remedy(f.Remedy), b.basis(f)} {
 			if s != "" {
 				rest = append(rest, wrap(card.SetFractions(s), b.inner()-tag, small)...)
 			}
@@ -311,7 +311,7 @@ func remedy(s string) string {
 	if s == "" {
 		return ""
 	}
-	return "Do: " + sentence(s)
+	return "Do: " + model.Sentence(s)
 }
 
 // basis says where a finding's limit stands and how far it can be trusted.
@@ -325,18 +325,4 @@ func (b *builder) basis(f *model.Finding) string {
 		return "Basis: " + f.Section + "."
 	}
 	return fmt.Sprintf("Basis: section %s; %s.", f.Section, rules.StandingWords(f.Standing))
-}
-
-// sentence gives s a capital and a full stop.
-func sentence(s string) string {
-	s = strings.TrimSpace(s)
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	s = strings.ToUpper(string(r[:1])) + string(r[1:])
-	if !strings.ContainsAny(s[len(s)-1:], ".!?:") {
-		s += "."
-	}
-	return s
 }

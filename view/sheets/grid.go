@@ -3,6 +3,7 @@ package sheets
 import (
 	"strings"
 
+	"risewright/model"
 	"risewright/view/drawing"
 )
 
@@ -166,4 +167,4 @@ func (b *book) box(title string, bar float64, lines []string, t letter) {
 }
 
 // missing is a page's word for what cannot be said yet, and what would help.
-func (b *book) missing(what, do string) { b.framed("MISSING", sentence(what), remedy(do)) }
+func (b *book) missing(what, do string) { b.framed("MISSING", model.Sentence(what), remedy(do)) }

@@ -80,7 +80,7 @@ func (w *wirer) schedule() {
 	l, p := &w.a.Job.Lighting, w.p
 	w.framed("BOX", w.box())
 	w.y += 1
-	w.paragraph(sentence(fmt.Sprintf("%s; %s", p.Strip.Title, w.way(l))), letter{size: 3.4})
+	w.paragraph(model.Sentence(fmt.Sprintf("%s; %s", p.Strip.Title, w.way(l))), letter{size: 3.4})
 	w.y += gap
 	tables := p.Schedule(&w.a.Bars, w.f)
 	w.table(tables[0], []float64{9, 15, 17, 12, 17, 14, 16, 10, 21, 10, 37, 12, 12}, map[int]bool{3: true, 11: true, 12: true})
@@ -140,8 +140,8 @@ func (w *wirer) data() {
 	if way == "" {
 		way = model.DataReturn
 	}
-	text := fmt.Sprintf("%s, %s; the longest jump is %s, to %s", way, plural(d.Lines, "line"), w.length(d.Longest), bars.Name(d.Bars[d.At].Step))
-	w.item("–", card.SetFractions(sentence(text)))
+	text := fmt.Sprintf("%s, %s; the longest jump is %s, to %s", way, model.Plural(d.Lines, "line"), w.length(d.Longest), bars.Name(d.Bars[d.At].Step))
+	w.item("–", card.SetFractions(model.Sentence(text)))
 	if d.Shift {
 		w.item("–", "The controller's level is too low for the strip: a level shifter stands in front of it, close to the controller.")
 	}
@@ -151,15 +151,8 @@ func (w *wirer) data() {
 	for i := range d.Bars {
 		arrows = append(arrows, bars.Name(d.Bars[i].Step)+" "+d.Bars[i].Arrow())
 	}
-	w.item("–", sentence("in the order of the data, as seen walking up: "+strings.Join(arrows, ", ")))
+	w.item("–", model.Sentence("in the order of the data, as seen walking up: "+strings.Join(arrows, ", ")))
 	w.y += gap
-}
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
 }
 
 // table sets a table of the wiring with the given widths; columns in figures
@@ -214,9 +207,9 @@ func (w *wirer) found(title string, wanted func(rule string) bool) {
 			w.heading(title, 14)
 			begun = true
 		}
-		text := strings.ToUpper(f.Severity.String()) + ": " + sentence(f.Title)
+		text := strings.ToUpper(f.Severity.String()) + ": " + model.Sentence(f.Title)
 		if f.Detail != "" {
-			text += " " + sentence(f.Detail)
+			text += " " + model.Sentence(f.Detail)
 		}
 		if f.Remedy != "" {
 			text += " " + remedy(f.Remedy)

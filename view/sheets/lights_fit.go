@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 
+	"risewright/model"
 	"risewright/solver/power"
 	"risewright/view/card"
 	"risewright/view/drawing"
@@ -200,7 +201,7 @@ func (w *wirer) controller() {
 	if !b.Fits {
 		verdict = "IT DOES NOT HOLD THE BARS."
 	}
-	w.paragraph(sentence(chosen+b.Class.Title)+" "+verdict, letter{size: 3.7, bold: true})
+	w.paragraph(model.Sentence(chosen+b.Class.Title)+" "+verdict, letter{size: 3.7, bold: true})
 	w.y += 1
 	g := w.grid(3.3, column{title: "limit", width: 36, bold: true}, figures("used", 16), column{title: "arithmetic", width: 92}, column{title: "values are", width: 24}, column{title: "", width: 20})
 	for i := range b.Limits {

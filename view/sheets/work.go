@@ -93,7 +93,7 @@ func (k *worker) notes(title string, notes []string) {
 	}
 	k.heading(title, 6)
 	for _, n := range notes {
-		k.item("–", card.SetFractions(sentence(n)))
+		k.item("–", card.SetFractions(model.Sentence(n)))
 	}
 	k.y += gap
 }

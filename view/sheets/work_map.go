@@ -56,10 +56,10 @@ func (k *worker) boards(c *stock.CutPlan) {
 		longest = max(longest, c.Cutting.Boards[l.Board].Length)
 	}
 	f := k.fit(longest, c.Width)
-	k.heading(fmt.Sprintf("%s: %s%s", upperFirst(string(c.Use)), counted(n, "board"), size), f.tall+18)
+	k.heading(fmt.Sprintf("%s: %s%s", model.Capital(string(c.Use)), counted(n, "board"), size), f.tall+18)
 	k.paragraph(fmt.Sprintf("Kerf %s, trim %s at each end · %s%s", k.kerf(c.Cutting.Kerf), k.length(c.Cutting.Trim), proof(c.Result.Status, c.Result.Value, c.Result.Lower), dearer(&c.Result)), letter{size: 3.2})
 	if c.Result.Why != "" {
-		k.paragraph(sentence(card.SetFractions(c.Result.Why)), letter{size: 3.2, bold: true})
+		k.paragraph(model.Sentence(card.SetFractions(c.Result.Why)), letter{size: 3.2, bold: true})
 	}
 	if n == 0 {
 		k.y += gap
@@ -162,13 +162,6 @@ func dearer(r *stock.Result) string {
 	return ""
 }
 
-func upperFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
 // strip is one piece along a board.
 type strip struct {
 	name       string
@@ -222,10 +215,10 @@ func (k *worker) inside(x, y, w, tall float64, name, length string) {
 
 func (k *worker) sheets(c *stock.SheetPlan) {
 	n := len(c.Result.Layouts)
-	k.heading(fmt.Sprintf("%s: %s · %s thick", upperFirst(string(c.Use)), counted(n, "sheet"), k.length(c.Thickness)), 40)
+	k.heading(fmt.Sprintf("%s: %s · %s thick", model.Capital(string(c.Use)), counted(n, "sheet"), k.length(c.Thickness)), 40)
 	k.paragraph(fmt.Sprintf("Kerf %s, trim %s along every edge · %s", k.kerf(c.Cutting.Kerf), k.length(c.Cutting.Trim), proof(c.Result.Status, c.Result.Value, c.Result.Lower)), letter{size: 3.2})
 	if c.Result.Why != "" {
-		k.paragraph(sentence(card.SetFractions(c.Result.Why)), letter{size: 3.2, bold: true})
+		k.paragraph(model.Sentence(card.SetFractions(c.Result.Why)), letter{size: 3.2, bold: true})
 	}
 	for i, l := range c.Result.Layouts {
 		s := &c.Cutting.Sheets[l.Sheet]

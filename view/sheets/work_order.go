@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"risewright/model"
 	"risewright/solver/fitting"
 	"risewright/view/card"
 	"risewright/view/drawing"
@@ -38,7 +39,7 @@ func (k *worker) order() {
 // refused says that no order can be built, and which piece is trapped.
 func (k *worker) refused() {
 	o := &k.w.Order
-	k.framed("NO ORDER", "Nothing that meets the wishes can be built. "+sentence(o.Why))
+	k.framed("NO ORDER", "Nothing that meets the wishes can be built. "+model.Sentence(o.Why))
 	k.y += 1
 	k.paragraph(fmt.Sprintf("%d combinations were tried, %d of those that meet the wishes cannot be put together. Change a wish, or the treatment of a side, and ask again.", o.Tried, o.Refused), letter{size: 3.6})
 	k.y += gap
@@ -49,8 +50,8 @@ func (k *worker) refused() {
 		}
 		k.room(22)
 		k.text(k.left(), k.y+3.4, 0, fmt.Sprint(i+1), letter{size: 3.8, bold: true})
-		k.y = k.lines(k.left()+7, k.y, wrap(sentence(g.What), k.inner()-7, letter{size: 3.8, bold: true}), letter{size: 3.8, bold: true})
-		k.item("", card.SetFractions(sentence(g.Why)))
+		k.y = k.lines(k.left()+7, k.y, wrap(model.Sentence(g.What), k.inner()-7, letter{size: 3.8, bold: true}), letter{size: 3.8, bold: true})
+		k.item("", card.SetFractions(model.Sentence(g.Why)))
 		if len(g.Also) > 0 {
 			k.item("", "The same stops:")
 			for _, s := range g.Also {
@@ -99,15 +100,15 @@ func (k *worker) chosen() {
 			if i == 0 {
 				title = "WOULD CHANGE IT"
 			}
-			k.labelled(title, sentence(c.If+": "+c.Choice))
+			k.labelled(title, model.Sentence(c.If+": "+c.Choice))
 		}
 	}
 	k.y += gap
 	if p := &o.Plan; len(p.Notes) > 0 {
 		k.heading("How it is held down, and the house at night", 12)
-		k.paragraph(sentence("treads are "+string(p.Fixing)), letter{size: 3.6, bold: true})
+		k.paragraph(model.Sentence("treads are "+string(p.Fixing)), letter{size: 3.6, bold: true})
 		for _, n := range p.Notes {
-			k.item("–", sentence(n))
+			k.item("–", model.Sentence(n))
 		}
 		k.y += gap
 	}
@@ -232,7 +233,7 @@ func (k *worker) evening(e *fitting.Evening) {
 	}
 	for _, h := range e.Holds {
 		if !turn[h] {
-			k.framed("STOP", card.SetFractions(sentence(h)))
+			k.framed("STOP", card.SetFractions(model.Sentence(h)))
 		}
 	}
 	var g *grid
@@ -240,7 +241,7 @@ func (k *worker) evening(e *fitting.Evening) {
 		t := &ts[i]
 		if t.Kind == fitting.Hold {
 			k.y += 1
-			k.framed("STOP", fmt.Sprintf("%d. %s About %.0f minutes.", Turn(&k.w.Order, i), card.SetFractions(sentence(HoldWords(t))), t.Minutes))
+			k.framed("STOP", fmt.Sprintf("%d. %s About %.0f minutes.", Turn(&k.w.Order, i), card.SetFractions(model.Sentence(HoldWords(t))), t.Minutes))
 			g = nil
 			continue
 		}
@@ -297,7 +298,7 @@ func (k *worker) tonight(e *fitting.Evening) {
 		rest = append(rest, fmt.Sprintf("wait %.0f h: %s", w.Hours, w.What))
 	}
 	for _, s := range append(rest, e.Notes...) {
-		k.item("–", sentence(s))
+		k.item("–", model.Sentence(s))
 	}
 }
 

@@ -39,7 +39,7 @@ func (k *worker) skirts() {
 			if d.Board == fitting.OpenSide {
 				words = "open side: its outer board is cut to the steps and mitred to the risers on site. It is not set out here; what carries the stair is for a builder or an engineer"
 			}
-			k.paragraph(sentence(words), letter{size: 3.6})
+			k.paragraph(model.Sentence(words), letter{size: 3.6})
 		case !ok:
 			k.heading(strings.ToUpper(side.String()), 10)
 			k.missing(fmt.Sprintf("the order of fitting asks for a %s on the %s, which was not set out", d.Board, side), "make a template on site")
@@ -56,7 +56,7 @@ func (k *worker) skirts() {
 
 func (k *worker) skirtNotes(b *skirt.Board) {
 	for _, n := range b.Notes {
-		k.item("–", sentence(n))
+		k.item("–", model.Sentence(n))
 	}
 }
 
@@ -144,7 +144,7 @@ func (k *worker) stock(b *cutBoard) {
 	}
 	switch j := &b.Joints; {
 	case j.Impossible != "":
-		k.item("–", sentence(j.Impossible))
+		k.item("–", model.Sentence(j.Impossible))
 	case len(j.At) > 0:
 		var at []string
 		for _, x := range j.At {
@@ -163,7 +163,7 @@ func (k *worker) bought() string {
 			continue
 		}
 		if r.Missing {
-			return "Buying list: " + card.SetFractions(sentence(r.Why))
+			return "Buying list: " + card.SetFractions(model.Sentence(r.Why))
 		}
 		return fmt.Sprintf("Buying list: %d of %s.", r.Count, card.SetFractions(r.Name))
 	}
@@ -357,7 +357,7 @@ func clipped(c *cutBoard, lo, hi float64) []mgl64.Vec2 {
 
 // cuts lists the lower edge cut by cut, to be set out with a tape and a square.
 func (k *worker) cuts(b *cutBoard) {
-	k.heading(upperFirst(b.Side.String())+" board: the lower edge from the low end up", 30)
+	k.heading(model.Capital(b.Side.String())+" board: the lower edge from the low end up", 30)
 	k.paragraph(fmt.Sprintf("Along is from the low end of a board %s long, up is from its lower edge, in %s; both say where a cut begins. A bevel leans the cut so that only the show edge touches.", k.length(b.Length), k.unit()), letter{size: 3})
 	k.y += 1
 	g := k.grid(3.2, figures("no.", 11), column{title: "cut", width: 24, bold: true}, column{title: "follows", width: 22},
@@ -396,12 +396,12 @@ func (k *worker) rigid(b *cutBoard) {
 	if n == 0 {
 		return
 	}
-	k.heading(upperFirst(b.Side.String())+" board: a straight board over all steps", 30)
+	k.heading(model.Capital(b.Side.String())+" board: a straight board over all steps", 30)
 	words := fmt.Sprintf("Laid on the noses it would rest on at least two and leave up to %s", k.feeler(b.Noses.Worst))
 	if b.Noses.WorstAt >= 0 {
 		words += fmt.Sprintf(", at step %d", b.Noses.WorstAt+1)
 	}
-	k.paragraph(sentence(words)+" Behind it the wall falls back as listed; a thin board can be pulled into a little of that, a hollow or full wall wants the back scribed.", letter{size: 3.3})
+	k.paragraph(model.Sentence(words)+" Behind it the wall falls back as listed; a thin board can be pulled into a little of that, a hollow or full wall wants the back scribed.", letter{size: 3.3})
 	k.y += 1
 	unit := ", " + k.fineUnit()
 	g := k.grid(3.2, figures("step", 12), figures("nose below the straight line"+unit, 40), figures("margin above this nose, "+k.unit(), 40),

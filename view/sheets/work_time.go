@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"risewright/model"
 	"risewright/solver/estimate"
 	"risewright/view/drawing"
 )
@@ -92,7 +93,7 @@ func (k *worker) costs() {
 	row("for what the carpet hides", m.Contingency, "a share of the two", false)
 	row("in all", m.Total, "", true)
 	for _, n := range m.Notes {
-		k.item("–", sentence(n))
+		k.item("–", model.Sentence(n))
 	}
 	k.y += gap
 }

@@ -1,6 +1,10 @@
 package sheets
 
-import "fmt"
+import (
+	"fmt"
+
+	"risewright/model"
+)
 
 // movement is how much the treads move with the seasons, and what lets them.
 func (k *worker) movement() {
@@ -20,19 +24,19 @@ func (k *worker) movement() {
 	if k.job.Shop.QuarterSawn {
 		cut = "quarter-sawn"
 	}
-	k.paragraph(fmt.Sprintf("%s, %s: %.1f %% moisture in winter, %.1f %% in summer, %.1f %% on the day of fixing.", upperFirst(name), cut, m.Winter, m.Summer, m.Laid), letter{size: 4, bold: true})
+	k.paragraph(fmt.Sprintf("%s, %s: %.1f %% moisture in winter, %.1f %% in summer, %.1f %% on the day of fixing.", model.Capital(name), cut, m.Winter, m.Summer, m.Laid), letter{size: 4, bold: true})
 	how := fmt.Sprintf("It moves %.5f of its depth for each percent of moisture; that figure is %s.", m.Coefficient, standing(m.Standing))
 	if m.Coefficient == 0 {
 		how = "The change follows its shrinkage from green to ovendry; that figure is " + standing(m.Standing) + "."
 	}
 	k.paragraph(how, letter{size: 3.5})
 	if n := k.w.Species.Note; n != "" {
-		k.paragraph(sentence(n), letter{size: 3.2})
+		k.paragraph(model.Sentence(n), letter{size: 3.2})
 	}
 	k.y += 1
-	k.framed("FIXING", sentence(m.Fixing))
+	k.framed("FIXING", model.Sentence(m.Fixing))
 	for _, n := range m.Notes {
-		k.item("–", sentence(n))
+		k.item("–", model.Sentence(n))
 	}
 	k.y += 1.5
 	unit := ", " + k.fineUnit()

@@ -3,8 +3,6 @@ package template
 import (
 	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"risewright/model"
 	"risewright/solver/rules"
@@ -122,16 +120,6 @@ func printable(s string) string {
 	}, s)
 }
 
-// sentence gives s a capital and a full stop.
-func sentence(s string) string {
-	r, size := utf8.DecodeRuneInString(s)
-	s = string(unicode.ToUpper(r)) + s[size:]
-	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
-		s += "."
-	}
-	return s
-}
-
 // said returns the shape with every word that the fonts can draw.
 func (s Shape) said() Shape {
 	s.ID, s.Title, s.Across, s.Held = printable(s.ID), printable(s.Title), printable(s.Across), printable(s.Held)
@@ -170,7 +158,7 @@ func (s *Shape) about(o Options, head string) []para {
 		if n == "" {
 			continue
 		}
-		out = append(out, para{sentence(n), 3.4, false})
+		out = append(out, para{model.Sentence(n), 3.4, false})
 	}
 	out = append(out, para{safety, 3.4, false})
 	foot := printable(o.Stamp)
