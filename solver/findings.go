@@ -36,7 +36,7 @@ func conflictFinding(job *model.Job, c *survey.Conflict) model.Finding {
 	}
 	read, _, _ := job.Reading(s.Reading)
 	f.Detail = fmt.Sprintf("It was read as %s; the other readings give %s %s.",
-		Show(job, s.Kind, read.Value), Show(job, s.Kind, s.Without), PlusMinus(job, s.Kind, 1.96*s.Spread))
+		Show(job, s.Kind, read.Value), Show(job, s.Kind, s.Without), PlusMinus(job, s.Kind, survey.Band95*s.Spread))
 	if s.Explanation != "" {
 		f.Detail += fmt.Sprintf(" A slip that fits: %s.", s.Explanation)
 	}

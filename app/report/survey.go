@@ -9,10 +9,6 @@ import (
 	"risewright/solver/survey"
 )
 
-// band95 is the half width of a 95 % band in standard deviations of a normal
-// distribution.
-const band95 = 1.959963984540054
-
 // cutKinds are the figures whose widest band stands in the ± column: the ones
 // a tread is cut by.
 var cutKinds = [...]model.Kind{model.FrontWidth, model.BackWidth, model.LeftDepth, model.RightDepth}
@@ -39,7 +35,7 @@ func (t *text) survey() {
 		widest := 0.0
 		for _, k := range cutKinds {
 			if f, ok := s.Figure(k); ok {
-				widest = max(widest, band95*f.Spread)
+				widest = max(widest, survey.Band95*f.Spread)
 			}
 		}
 		tb.add(fmt.Sprint(i+1), cell(model.FrontWidth), cell(model.BackWidth), cell(model.LeftDepth), cell(model.RightDepth),
@@ -138,7 +134,7 @@ func (t *text) conflicts() {
 				verb = ""
 			}
 			words := fmt.Sprintf("%s%s: read as %s; the other readings give %s %s.", verb, s.Kind.Words(),
-				shownReading(t.job, read), solver.Show(t.job, s.Kind, s.Without), solver.PlusMinus(t.job, s.Kind, band95*s.Spread))
+				shownReading(t.job, read), solver.Show(t.job, s.Kind, s.Without), solver.PlusMinus(t.job, s.Kind, survey.Band95*s.Spread))
 			if s.Explanation != "" {
 				words += " A slip that fits: " + s.Explanation + "."
 			}

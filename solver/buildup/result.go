@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"risewright/model"
+	"risewright/solver/survey"
 )
 
 // Value is a figure and one standard deviation of it, in mm unless said
@@ -14,11 +15,7 @@ type Value struct {
 }
 
 // Band returns the half width of the 95 % band of v.
-func (v Value) Band() float64 { return v.Spread * band95 }
-
-// band95 is the half width of a 95 % band in standard deviations of a normal
-// distribution.
-const band95 = 1.959963985
+func (v Value) Band() float64 { return v.Spread * survey.Band95 }
 
 // Sides is a figure at the left and at the right, as seen walking up.
 type Sides struct {

@@ -6,6 +6,7 @@ import (
 	"github.com/go-gl/mathgl/mgl64"
 
 	"risewright/model"
+	"risewright/solver/survey"
 )
 
 // landingNosing makes the nosing of a landing between flights: a board along
@@ -176,7 +177,7 @@ func (b *builder) floorBand() float64 {
 			worst = math.Max(worst, b.res.SpreadOf(b.i, g, nil))
 		}
 	}
-	return band95 * worst
+	return survey.Band95 * worst
 }
 
 // behindNosing returns the rear corner of a landing's nosing on the side that

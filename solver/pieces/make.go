@@ -10,9 +10,6 @@ import (
 )
 
 const (
-	// band95 turns one standard deviation into the half width of a 95 % band:
-	// the 97.5 % quantile of the normal distribution.
-	band95 = 1.959963984540054
 	// paintedBand is the band, in mm, that a painted riser's widths may have
 	// where the job's tolerance, meant for clear wood, is tighter: gaps between
 	// painted boards up to 2 mm are caulked. Common practice, no source.

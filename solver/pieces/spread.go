@@ -120,11 +120,11 @@ func (b *builder) band(w *weights) float64 {
 		}
 	}
 	if !b.twoSteps {
-		return band95 * b.res.SpreadOf(b.i, g.own[:n], nil)
+		return survey.Band95 * b.res.SpreadOf(b.i, g.own[:n], nil)
 	}
 	below := g.below[:count(&b.steps[b.i-1])]
 	if len(b.res.Steps[b.i].Cross) != n*len(below) { // an estimate that does not say how the two go together
-		return band95 * math.Hypot(b.res.SpreadOf(b.i, g.own[:n], nil), b.res.SpreadOf(b.i-1, below, nil))
+		return survey.Band95 * math.Hypot(b.res.SpreadOf(b.i, g.own[:n], nil), b.res.SpreadOf(b.i-1, below, nil))
 	}
-	return band95 * b.res.SpreadOf(b.i, g.own[:n], below)
+	return survey.Band95 * b.res.SpreadOf(b.i, g.own[:n], below)
 }

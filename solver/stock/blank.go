@@ -5,6 +5,7 @@ import (
 
 	"risewright/model"
 	"risewright/solver/pieces"
+	"risewright/solver/survey"
 )
 
 const (
@@ -12,8 +13,6 @@ const (
 	// length lengthened by so many standard deviations is long enough in 99
 	// cases of 100.
 	quantile99 = 2.3263478740408408
-	// band95 turns the half width of a 95 % band back into standard deviations.
-	band95 = 1.959963984540054
 	// roughMetric and roughImperial are what a rough length is rounded up to:
 	// nobody cuts a blank finer. Common practice, no source.
 	roughMetric = 5.0
@@ -49,8 +48,8 @@ func BlankOf(p *pieces.Piece, g model.Goods, u model.Units) Blank {
 	spare := g.Figure("spare-width", 6)
 	least := math.Min(tight, spare)
 	if !p.Released {
-		b.Unsure = quantile99 / band95 * math.Max(p.Figures.Back.PlusMinus, p.Figures.Front.PlusMinus)
-		unsure := quantile99 / band95 * math.Max(p.Figures.LeftDepth.PlusMinus, p.Figures.RightDepth.PlusMinus)
+		b.Unsure = quantile99 / survey.Band95 * math.Max(p.Figures.Back.PlusMinus, p.Figures.Front.PlusMinus)
+		unsure := quantile99 / survey.Band95 * math.Max(p.Figures.LeftDepth.PlusMinus, p.Figures.RightDepth.PlusMinus)
 		spare, least = spare+unsure, least+unsure
 	}
 	b.Length = rough(length+b.Spare+b.Unsure, u)

@@ -138,7 +138,7 @@ func (b *buyer) perNose(use model.GoodsUse, less float64) {
 		}
 		bl := Blank{Piece: fmt.Sprintf("%s %d", use, p.Step), Length: p.Figures.Front.Value - less}
 		if !p.Released {
-			bl.Unsure = quantile99 / band95 * p.Figures.Front.PlusMinus
+			bl.Unsure = quantile99 / survey.Band95 * p.Figures.Front.PlusMinus
 			bl.Length += bl.Unsure
 		}
 		x.blanks = append(x.blanks, bl)

@@ -109,7 +109,7 @@ func TestBandsHold(t *testing.T) {
 			fig, _ := res.Steps[i].Figure(k)
 			observe(&r, p.sites, i, k, tr.x)
 			all++
-			if math.Abs(fig.Value-r.predicted) <= band95*fig.Spread {
+			if math.Abs(fig.Value-r.predicted) <= Band95*fig.Spread {
 				in++
 			}
 		}

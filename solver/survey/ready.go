@@ -10,8 +10,6 @@ import (
 )
 
 const (
-	// band95 is the normal quantile of a two-sided 95 % band.
-	band95 = 1.959963984540054
 	// hiddenFactor: a depth ends under the riser, and a board a little out of
 	// square can be turned to fit, so these may be looser than the two widths,
 	// which show at both ends. Common practice, no source.
@@ -81,7 +79,7 @@ func readiness(s *Step, read []*taken, tolerance float64, blamed string, f model
 	wide := 0.0
 	for _, k := range []model.Kind{model.FrontWidth, model.BackWidth} {
 		if fig, ok := s.Figure(k); ok {
-			wide = math.Max(wide, band95*fig.Spread)
+			wide = math.Max(wide, Band95*fig.Spread)
 		}
 	}
 	if wide > buyBand {
@@ -110,7 +108,7 @@ func readiness(s *Step, read []*taken, tolerance float64, blamed string, f model
 		if !ok {
 			continue
 		}
-		if b := band95 * fig.Spread; b > c.factor*tolerance {
+		if b := Band95 * fig.Spread; b > c.factor*tolerance {
 			return ReadyBuy, fmt.Sprintf("its %s is known to %s; a cut needs %s", c.kind.Words(),
 				f.PlusMinus(model.Length(b)), f.PlusMinus(model.Length(c.factor*tolerance)))
 		}

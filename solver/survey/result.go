@@ -23,6 +23,10 @@ type Result struct {
 	Objective float64
 }
 
+// Band95 turns one standard deviation into the half width of a 95 % band: the
+// 97.5 % quantile of the normal distribution.
+const Band95 = 1.959963984540054
+
 // Status says how the iteration ended. Not converging is a status, not an error.
 type Status string
 

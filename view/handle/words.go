@@ -106,13 +106,9 @@ func (o *Options) Number(l float64) string {
 	return Lettered(o.Format.Number(model.Length(l)))
 }
 
-// band95 is the half width of a 95 % band in standard deviations of a normal
-// distribution.
-const band95 = 1.959963985
-
 // Figure returns a length with the half width of its 95 % band.
 func (o *Options) Figure(value, spread float64) string {
-	return o.Length(value) + " " + Lettered(o.Format.PlusMinus(model.Length(spread*band95)))
+	return o.Length(value) + " " + Lettered(o.Format.PlusMinus(model.Length(spread*survey.Band95)))
 }
 
 // Marks of a finding on a drawing, from least to worst. Their shapes differ, so

@@ -95,7 +95,7 @@ func NewHeader(d *Desk) fyne.CanvasObject {
 			where.Reading = r.ID
 		}
 		text := "Helps most: " + shortName(k)
-		now, after := f.PlusMinus(model.Length(band95*s.Next[0].Now)), f.PlusMinus(model.Length(band95*s.Next[0].After))
+		now, after := f.PlusMinus(model.Length(survey.Band95*s.Next[0].Now)), f.PlusMinus(model.Length(survey.Band95*s.Next[0].After))
 		if now != after {
 			text += fmt.Sprintf("  (%s → %s)", now, after)
 		}

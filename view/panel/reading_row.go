@@ -132,7 +132,7 @@ func (r *readingRow) bandText(job *model.Job) string {
 	if !ok {
 		return ""
 	}
-	text := strings.TrimPrefix(solver.PlusMinus(job, r.kind, band95*f.Spread), "±")
+	text := strings.TrimPrefix(solver.PlusMinus(job, r.kind, survey.Band95*f.Spread), "±")
 	return strings.TrimSuffix(text, " mm")
 }
 

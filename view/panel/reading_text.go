@@ -93,9 +93,6 @@ func signed(v float64, decimals int, unit string) string {
 	return fmt.Sprintf("%+.*f%s", decimals, v, unit)
 }
 
-// band95 is the half width of a 95 % band in standard deviations.
-const band95 = 1.96
-
 // faint is the redundancy below which an error in a reading hardly shows in
 // its own residual: a blunder of ten spreads would show as one.
 const faint = 0.1
@@ -132,7 +129,7 @@ func verdictWords(job *model.Job, r *survey.Result, c *survey.Check) string {
 	for i := range r.Conflicts {
 		for _, s := range r.Conflicts[i].Suspects {
 			if s.Reading == c.Reading {
-				t := fmt.Sprintf("The other readings give %s %s.", solver.Show(job, c.Kind, s.Without), solver.PlusMinus(job, c.Kind, band95*s.Spread))
+				t := fmt.Sprintf("The other readings give %s %s.", solver.Show(job, c.Kind, s.Without), solver.PlusMinus(job, c.Kind, survey.Band95*s.Spread))
 				if s.Explanation != "" {
 					t += " A slip that fits: " + s.Explanation + "."
 				}
