@@ -76,7 +76,7 @@ func (t *text) cuts(at int, p *pieces.Piece, c *saw.Card) {
 		from := strings.TrimPrefix(strings.TrimSuffix(card.FromEnd(op, c.Ops[:i]), " end"), "the ")
 		mark := fmt.Sprintf("mark %s from %s", t.number(m.Value), from)
 		if m.Edge != op.Fence {
-			mark += fmt.Sprintf(" on %s", strings.ToUpper(edgeName(p, m.Edge)))
+			mark += fmt.Sprintf(" on %s", strings.ToUpper(card.EdgeName(p, m.Edge)))
 		}
 		set := fmt.Sprintf("gauge %5s → saw %4s  arm %-6s  %-9s %-10s", figures(op.Gauge), figures(math.Abs(op.Saw)), arm, bevel, head)
 		t.hangLines(at+7, pad+strings.ToUpper(string(op.End)), beside(set, mark, Width-at-7))
@@ -93,9 +93,9 @@ func (t *text) rip(p *pieces.Piece, op *saw.Op) string {
 	if l.From == saw.Right {
 		l, r = r, l
 	}
-	fence := strings.ToUpper(edgeName(p, op.Fence))
+	fence := strings.ToUpper(card.EdgeName(p, op.Fence))
 	if t.number(l.Value) == t.number(r.Value) {
-		return fmt.Sprintf("%s edge at %s, %s edge to the rip fence", strings.ToUpper(edgeName(p, made)), t.number(l.Value), fence)
+		return fmt.Sprintf("%s edge at %s, %s edge to the rip fence", strings.ToUpper(card.EdgeName(p, made)), t.number(l.Value), fence)
 	}
 	at := func(m saw.Measure) string {
 		if t.number(m.Along) == t.number(0) {
@@ -103,20 +103,7 @@ func (t *text) rip(p *pieces.Piece, op *saw.Op) string {
 		}
 		return fmt.Sprintf("%s at %s from %s", t.number(m.Value), t.number(m.Along), strings.ToUpper(string(m.From)))
 	}
-	return fmt.Sprintf("%s edge to a line, in from %s: %s, %s", strings.ToUpper(edgeName(p, made)), fence, at(l), at(r))
-}
-
-// edgeName is what the trade calls an edge of this board.
-func edgeName(p *pieces.Piece, e saw.Edge) string {
-	switch {
-	case p.Kind == pieces.Riser && e == saw.Back:
-		return "bottom"
-	case p.Kind == pieces.Riser:
-		return "top"
-	case p.Kind == pieces.ReturnNosing && e == saw.Back:
-		return "inner"
-	}
-	return string(e)
+	return fmt.Sprintf("%s edge to a line, in from %s: %s, %s", strings.ToUpper(card.EdgeName(p, made)), fence, at(l), at(r))
 }
 
 // unitless drops the unit at the end of a size.

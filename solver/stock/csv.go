@@ -18,19 +18,19 @@ func (p Plan) CSV() []byte {
 			why = strings.TrimSpace("not listed: " + why)
 		}
 		rows = append(rows, []string{
-			safe(string(r.Use)), safe(r.Name), strconv.Itoa(r.Count), money(r.Price), money(r.Cost),
-			amount(r.Need), amount(r.Extra), safe(r.Unit), safe(string(r.Standing)), safe(why),
+			SafeCell(string(r.Use)), SafeCell(r.Name), strconv.Itoa(r.Count), money(r.Price), money(r.Cost),
+			amount(r.Need), amount(r.Extra), SafeCell(r.Unit), SafeCell(string(r.Standing)), SafeCell(why),
 		})
 	}
 	label := "total"
 	if p.Currency != "" {
 		label += " " + p.Currency
 	}
-	rows = append(rows, []string{safe(label), "", "", "", money(p.Total), "", "", "", "", "no plan costs less than " + money(p.Lower)})
+	rows = append(rows, []string{SafeCell(label), "", "", "", money(p.Total), "", "", "", "", "no plan costs less than " + money(p.Lower)})
 	for _, n := range p.Notes {
-		rows = append(rows, []string{"note", safe(n), "", "", "", "", "", "", "", ""})
+		rows = append(rows, []string{"note", SafeCell(n), "", "", "", "", "", "", "", ""})
 	}
-	return write(rows)
+	return CSV(rows)
 }
 
 // MapCSV returns the blank map: one line for each cut of each board and sheet,
@@ -44,8 +44,8 @@ func (p Plan) MapCSV() []byte {
 				if k == len(l.Cuts)-1 {
 					off = amount(l.Offcut)
 				}
-				rows = append(rows, []string{safe(string(c.Use)), safe(c.Cutting.Boards[l.Board].Name), strconv.Itoa(i + 1), "", "",
-					safe(c.Cutting.Parts[q.Part].Name), amount(q.At), amount(q.Length), amount(c.Cutting.Kerf), off})
+				rows = append(rows, []string{SafeCell(string(c.Use)), SafeCell(c.Cutting.Boards[l.Board].Name), strconv.Itoa(i + 1), "", "",
+					SafeCell(c.Cutting.Parts[q.Part].Name), amount(q.At), amount(q.Length), amount(c.Cutting.Kerf), off})
 			}
 		}
 	}
@@ -57,16 +57,18 @@ func (p Plan) MapCSV() []byte {
 					if k == len(s.Cuts)-1 {
 						off = amount(s.Offcut)
 					}
-					rows = append(rows, []string{safe(string(c.Use)), safe(c.Cutting.Sheets[l.Sheet].Name), strconv.Itoa(i + 1), amount(s.At), amount(s.Width),
-						safe(c.Cutting.Panels[q.Part].Name), amount(q.At), amount(q.Length), amount(c.Cutting.Kerf), off})
+					rows = append(rows, []string{SafeCell(string(c.Use)), SafeCell(c.Cutting.Sheets[l.Sheet].Name), strconv.Itoa(i + 1), amount(s.At), amount(s.Width),
+						SafeCell(c.Cutting.Panels[q.Part].Name), amount(q.At), amount(q.Length), amount(c.Cutting.Kerf), off})
 				}
 			}
 		}
 	}
-	return write(rows)
+	return CSV(rows)
 }
 
-func write(rows [][]string) []byte {
+// CSV returns rows as comma-separated values, in UTF-8. It leaves the cells as
+// they are: pass what people typed through SafeCell.
+func CSV(rows [][]string) []byte {
 	var b bytes.Buffer
 	w := csv.NewWriter(&b)
 	if err := w.WriteAll(rows); err != nil {
@@ -77,11 +79,11 @@ func write(rows [][]string) []byte {
 	return b.Bytes()
 }
 
-// safe returns a text cell that no spreadsheet takes for a formula. What counts
+// SafeCell returns a text cell that no spreadsheet takes for a formula. What counts
 // is the first character that is not a blank, since some programs skip blanks;
 // a leading tab, carriage return or line feed is itself enough. The list is the
 // one of the open web-security project's page on CSV injection (from memory).
-func safe(s string) string {
+func SafeCell(s string) string {
 	if s == "" {
 		return s
 	}

@@ -160,7 +160,7 @@ func (d *drawer) sketch(b box) {
 
 	f := p.Figures
 	near, far := f.Front, f.Back
-	nearName, farName := edgeName(p, saw.Nose), edgeName(p, saw.Back)
+	nearName, farName := EdgeName(p, saw.Nose), EdgeName(p, saw.Back)
 	if lie.fence == saw.Nose {
 		near, far, nearName, farName = far, near, farName, nearName
 	}

@@ -110,11 +110,11 @@ func Lie(p *pieces.Piece, op *saw.Op) string {
 		near = saw.Back
 	}
 	return fmt.Sprintf("face %s · %s TO YOU · %s to fence",
-		strings.ToUpper(string(op.Face)), strings.ToUpper(edgeName(p, near)), edgeName(p, op.Fence))
+		strings.ToUpper(string(op.Face)), strings.ToUpper(EdgeName(p, near)), EdgeName(p, op.Fence))
 }
 
-// edgeName returns what the trade calls an edge of this board.
-func edgeName(p *pieces.Piece, e saw.Edge) string {
+// EdgeName returns what the trade calls an edge of this board.
+func EdgeName(p *pieces.Piece, e saw.Edge) string {
 	switch {
 	case p.Kind == pieces.Riser && e == saw.Back:
 		return "bottom"
@@ -186,8 +186,8 @@ func ripWords(p *pieces.Piece, op *saw.Op, f model.Format) (head string, more []
 	if op.Fence == saw.Nose {
 		made = saw.Back
 	}
-	fence := strings.ToUpper(edgeName(p, op.Fence))
-	head = fmt.Sprintf("RIP the %s edge", strings.ToUpper(edgeName(p, made)))
+	fence := strings.ToUpper(EdgeName(p, op.Fence))
+	head = fmt.Sprintf("RIP the %s edge", strings.ToUpper(EdgeName(p, made)))
 	lie := fmt.Sprintf("face %s, %s edge to the rip fence", strings.ToUpper(string(op.Face)), fence)
 	l, r := Number(f, left.Value), Number(f, right.Value)
 	if l == r {
@@ -217,7 +217,7 @@ func crosscutWords(p *pieces.Piece, op *saw.Op, before []saw.Op, f model.Format)
 	}
 	m := op.Measures[0]
 	mark := fmt.Sprintf("mark %s from %s on %s edge",
-		Number(f, m.Value), FromEnd(op, before), strings.ToUpper(edgeName(p, m.Edge)))
+		Number(f, m.Value), FromEnd(op, before), strings.ToUpper(EdgeName(p, m.Edge)))
 	if w := pointWords(op, before); w != "" {
 		mark += ", " + w
 	}
@@ -290,7 +290,7 @@ func Turned(p *pieces.Piece, c *saw.Card) []string {
 				if t.How != saw.FaceDown {
 					line += ", face " + strings.ToUpper(string(op.Face))
 				}
-				line += fmt.Sprintf(", %s to fence", strings.ToUpper(edgeName(p, op.Fence)))
+				line += fmt.Sprintf(", %s to fence", strings.ToUpper(EdgeName(p, op.Fence)))
 				break
 			}
 		}

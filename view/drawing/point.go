@@ -82,3 +82,16 @@ func (m Transform) angle(a float64) float64 {
 	s, c := math.Sincos(a)
 	return math.Atan2(m.B*c+m.D*s, m.A*c+m.C*s)
 }
+
+// Inside says whether at lies within the closed outline. A point on the outline
+// counts as inside or not by rounding.
+func Inside(outline []Point, at Point) bool {
+	in := false
+	for i, a := range outline {
+		b := outline[(i+1)%len(outline)]
+		if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(b.X-a.X)*(at.Y-a.Y)/(b.Y-a.Y) {
+			in = !in
+		}
+	}
+	return in
+}

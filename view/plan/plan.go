@@ -83,23 +83,11 @@ func StepAt(a *solver.Answer, o Options, at drawing.Point) int {
 		return 0
 	}
 	for i := len(p.steps) - 1; i >= 0; i-- {
-		if inside(p.open[i], at) {
+		if drawing.Inside(p.open[i], at) {
 			return i + 1
 		}
 	}
 	return 0
-}
-
-// inside says whether at lies within the outline.
-func inside(outline []drawing.Point, at drawing.Point) bool {
-	in := false
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(b.X-a.X)*(at.Y-a.Y)/(b.Y-a.Y) {
-			in = !in
-		}
-	}
-	return in
 }
 
 // Fit returns the viewport that shows the plan in width by height pixels with

@@ -1,11 +1,8 @@
 package sheets
 
 import (
-	"bytes"
-	"encoding/csv"
-	"strings"
-
 	"risewright/solver"
+	"risewright/solver/stock"
 )
 
 // LightsCSV returns the wiring schedule as comma-separated values, in UTF-8:
@@ -27,7 +24,7 @@ func LightsCSV(a *solver.Answer) []byte {
 	add := func(cells ...string) {
 		row := make([]string, wide)
 		for i, s := range cells {
-			row[i] = plainCell(s)
+			row[i] = stock.SafeCell(s)
 		}
 		rows = append(rows, row)
 	}
@@ -41,32 +38,5 @@ func LightsCSV(a *solver.Answer) []byte {
 			add(r...)
 		}
 	}
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	if err := w.WriteAll(rows); err != nil {
-		// Cannot happen: a buffer takes everything, and the comma is a fair
-		// separator.
-		panic(err)
-	}
-	return b.Bytes()
-}
-
-// plainCell returns a cell that no spreadsheet takes for a formula, by the
-// same rule as the buying list (package stock).
-func plainCell(s string) string {
-	if s == "" {
-		return s
-	}
-	if strings.ContainsRune("\t\r\n", rune(s[0])) {
-		return "'" + s
-	}
-	if rest := strings.TrimLeft(s, " \u00a0"); rest != "" && strings.ContainsAny(rest[:1], "=+-@\t\r\n|%") {
-		return "'" + s
-	}
-	for _, wide := range []string{"＝", "＋", "－", "＠"} { // full-width, folded by some programs
-		if strings.HasPrefix(s, wide) {
-			return "'" + s
-		}
-	}
-	return s
+	return stock.CSV(rows)
 }

@@ -105,17 +105,7 @@ func (s *Shape) outline() []drawing.Point {
 
 // inside says whether p lies in the polygon; true when there is none.
 func inside(polygon []drawing.Point, p drawing.Point) bool {
-	if polygon == nil {
-		return true
-	}
-	in := false
-	for i, a := range polygon {
-		b := polygon[(i+1)%len(polygon)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)*(b.X-a.X)/(b.Y-a.Y) {
-			in = !in
-		}
-	}
-	return in
+	return polygon == nil || drawing.Inside(polygon, p)
 }
 
 // segments calls do for each straight stretch of the line, with its number.
