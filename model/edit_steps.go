@@ -15,47 +15,38 @@ type InsertStep struct {
 	Up      Length
 }
 
-// NewTread returns the edit that inserts a tread below the step at index at: a
-// copy of its neighbour without its readings, with the flight above moved up
-// by one rise and one going.
-func NewTread(j Job, at int, id ID) (InsertStep, error) {
+// NewTread returns the edit that puts a tread into the flight at index at: a
+// copy of the tread at index like, without what was read, packed or set out on
+// it, standing where the step at that index stood. The flight above moves up by
+// the rise and on by the going from like to the step above it. The landing
+// nosing stays the last, so at and like lie below the number of steps and one
+// less than it.
+func NewTread(j Job, at, like int, id ID) (InsertStep, error) {
 	n := len(j.Flight.Steps)
 	if at < 0 || at >= n || n < MinSteps {
 		return InsertStep{}, fmt.Errorf("a flight of %d steps has no step %d to insert a tread below", n, at+1)
 	}
-	lower := max(at-1, 0)              // the pair of neighbours whose rise and going are taken
-	if j.Flight.Steps[lower].Landing { // whose going is no tread's
-		switch {
-		case lower+2 < n:
-			lower++
-		case lower > 0:
-			lower--
-		}
+	if like < 0 || like >= n-1 {
+		return InsertStep{}, fmt.Errorf("a flight of %d steps has no tread %d to copy", n, like+1)
 	}
-	a, b := j.Flight.Steps[lower], j.Flight.Steps[lower+1]
-	fa, fb := a.FrontLeft(), b.FrontLeft()
-	if fa < 0 || fb < 0 {
-		return InsertStep{}, fmt.Errorf("steps %d and %d have no front edge", lower+1, lower+2)
-	}
-	e := InsertStep{
-		At:      at,
-		Forward: Corner{X: b.Corners[fb].X - a.Corners[fa].X, Y: b.Corners[fb].Y - a.Corners[fa].Y},
-		Up:      b.TopLeft - a.TopLeft,
-	}
-	// The landing nosing is no model for a tread; the tread below it is.
-	like := at
-	if at == n-1 {
-		like = at - 1
-	}
-	if j.Flight.Steps[like].Landing { // nor is one between flights
+	old, a, b := j.Flight.Steps[at], j.Flight.Steps[like], j.Flight.Steps[like+1]
+	if a.Landing {
 		return InsertStep{}, fmt.Errorf("step %d is a landing; put the tread in farther from it", like+1)
 	}
-	e.Step = j.Flight.Steps[like].clone()
+	fo, fa, fb := old.FrontLeft(), a.FrontLeft(), b.FrontLeft()
+	if fo < 0 || fa < 0 || fb < 0 {
+		return InsertStep{}, fmt.Errorf("one of steps %d, %d and %d has no front edge to go by", at+1, like+1, like+2)
+	}
+	from := func(p, q Corner) Corner { return Corner{X: q.X - p.X, Y: q.Y - p.Y} }
+	e := InsertStep{
+		At:      at,
+		Forward: from(a.Corners[fa], b.Corners[fb]),
+		Up:      b.TopLeft - a.TopLeft,
+	}
+	e.Step = a.clone()
 	e.Step.ID, e.Step.Readings, e.Step.Pack = id, nil, 0
 	e.Step.RoundLeft, e.Step.RoundRight, e.Step.Balusters = 0, 0, nil
-	if like != at {
-		e.Step.move(e.Forward, e.Up)
-	}
+	e.Step.move(from(a.Corners[fa], old.Corners[fo]), old.TopLeft-a.TopLeft)
 	return e, nil
 }
 

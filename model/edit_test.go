@@ -417,7 +417,7 @@ func TestANewTreadMovesTheFlightAboveIt(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		e, err := model.NewTread(with, at, id("new tread"))
+		e, err := model.NewTread(with, at, min(at, 3), id("new tread"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -448,7 +448,7 @@ func TestANewTreadMovesTheFlightAboveIt(t *testing.T) {
 			}
 		}
 	}
-	if _, err := model.NewTread(j, 5, id("x")); err == nil {
+	if _, err := model.NewTread(j, 5, 3, id("x")); err == nil {
 		t.Error("put a tread above the landing nosing")
 	}
 }

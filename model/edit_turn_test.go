@@ -455,10 +455,10 @@ func opened(j model.Job) model.Job {
 func TestNewTreadBesideALanding(t *testing.T) {
 	j := plainJob(8)
 	k := apply(t, j, model.InsertLanding{At: j.Flight.Steps[3].ID, Turn: model.QuarterTurn, Side: model.Left})
-	if _, err := model.NewTread(k, 3, id("x")); err == nil || !strings.Contains(err.Error(), "step 4 is a landing") {
+	if _, err := model.NewTread(k, 3, 3, id("x")); err == nil || !strings.Contains(err.Error(), "step 4 is a landing") {
 		t.Errorf("a copy of the landing: %v", err)
 	}
-	e, err := model.NewTread(k, 4, id("x"))
+	e, err := model.NewTread(k, 4, 4, id("x"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -203,6 +203,30 @@ func TestStepsAreInsertedAndRemoved(t *testing.T) {
 	}
 }
 
+// A step like one with balusters or a round corner is a plain step: it once
+// shared their ids, and the edit was refused.
+func TestAStepLikeOneWithBalustersIsPlain(t *testing.T) {
+	j := smallJob(t, 5)
+	j, err := model.OpenSide{From: j.Flight.Steps[0].ID, To: j.Flight.Steps[2].ID, Side: model.Left, Balusters: 2, Length: 900}.Apply(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(j.Flight.Steps[1].Balusters) == 0 {
+		t.Fatal("no balusters, so nothing is tested")
+	}
+	e, err := panel.InsertedStep(j, 1, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := e.Apply(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := got.Flight.Steps[2]; s.Left.Kind != model.Open || len(s.Balusters) != 0 {
+		t.Errorf("the new step has side %q and %d balusters", s.Left.Kind, len(s.Balusters))
+	}
+}
+
 func TestToolsBecomeYours(t *testing.T) {
 	r := newRig(t, demoJob(t, "well-behaved"))
 	r.b.ShowTab(3)
