@@ -86,6 +86,15 @@ type held struct {
 	edit     model.Edit // sets them aside and moves the sketch
 }
 
+// rested calls then, on the goroutine of the interface, once Rest has passed.
+func (d *Desk) rested(then func()) {
+	rest := d.Rest
+	if rest == nil {
+		rest = func() {}
+	}
+	d.later(rest, then)
+}
+
 // NewDesk returns a desk with a session on it.
 func NewDesk(s Session) *Desk {
 	d := &Desk{view: View{Exaggerate: 1, Dimensions: true}}

@@ -2,15 +2,12 @@ package panel
 
 import (
 	"fmt"
-	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 	"risewright/solver/rules"
@@ -138,19 +135,17 @@ func countWords(all []model.Finding) string {
 // findingRow is one finding: a line, and what is behind it when it is chosen
 // or pointed at.
 type findingRow struct {
-	widget.BaseWidget
+	listRow
 	list    *Findings
 	index   int
 	finding model.Finding
 
-	back     *fcanvas.Rectangle
 	mark     *label
 	standing *label // of the limit behind it
 	title    *para
 	more     *para
-	body     *fyne.Container
 
-	focused, hovered, open bool
+	open bool
 }
 
 var (
@@ -160,13 +155,14 @@ var (
 )
 
 func newFindingRow(f *Findings, i int) *findingRow {
-	r := &findingRow{list: f, index: i, back: fcanvas.NewRectangle(color.Transparent)}
+	r := &findingRow{list: f, index: i}
+	r.ground, r.lit = base.ColorNameBackground, base.ColorNameHeaderBackground
 	r.mark, r.standing = newLabel("").bold(), newLabel("").small().soft()
 	r.title, r.more = newPara(""), newPara("")
 	r.more.soft()
 	r.more.Hide()
 	cols := &columns{least: []float32{116, 60, 72}, share: []float32{0, 1, 0}, gap: 2}
-	r.body = container.NewStack(r.back, container.NewVBox(cols.row(padded(r.mark), r.title, r.standing), r.more))
+	r.hold(container.NewVBox(cols.row(padded(r.mark), r.title, r.standing), r.more))
 	r.ExtendBaseWidget(r)
 	r.look()
 	return r
@@ -211,46 +207,11 @@ func (r *findingRow) unfold() {
 	}
 }
 
-func (r *findingRow) look() {
-	th, v := r.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
-	r.back.CornerRadius = th.Size(base.SizeNameInputRadius)
-	r.back.StrokeWidth = 0
-	r.back.FillColor = th.Color(base.ColorNameBackground, v)
-	if r.hovered {
-		r.back.FillColor = th.Color(base.ColorNameHeaderBackground, v)
-	}
-	if r.focused {
-		r.back.FillColor = th.Color(base.ColorNameHeaderBackground, v)
-		r.back.StrokeColor, r.back.StrokeWidth = th.Color(base.ColorNamePrimary, v), 2
-	}
-}
-
-// Refresh implements fyne.CanvasObject.
-func (r *findingRow) Refresh() {
-	r.look()
-	r.back.Refresh()
-	r.BaseWidget.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(r.body)
-}
-
 // Tapped implements fyne.Tappable.
 func (r *findingRow) Tapped(*fyne.PointEvent) {
 	r.list.desk.focus(r)
 	r.list.desk.GoTo(r.finding.Where)
 }
-
-// MouseIn implements desktop.Hoverable.
-func (r *findingRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.Refresh() }
-
-// MouseMoved implements desktop.Hoverable.
-func (r *findingRow) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (r *findingRow) MouseOut() { r.hovered = false; r.Refresh() }
 
 // FocusGained implements fyne.Focusable. Only one finding is unfolded: the
 // last one that had the keyboard.
@@ -261,17 +222,11 @@ func (r *findingRow) FocusGained() {
 			o.unfold()
 		}
 	}
-	r.focused, r.open = true, true
+	r.open = true
 	r.unfold()
-	r.Refresh()
+	r.listRow.FocusGained()
 	reveal(r.list.scroll, r)
 }
-
-// FocusLost implements fyne.Focusable.
-func (r *findingRow) FocusLost() { r.focused = false; r.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (r *findingRow) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable.
 func (r *findingRow) TypedKey(k *fyne.KeyEvent) {

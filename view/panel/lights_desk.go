@@ -151,14 +151,7 @@ func (d *Desk) besides() {
 		return
 	}
 	g.siding = true
-	rest := d.Rest
-	if rest == nil {
-		rest = func() {}
-	}
-	if rest == nil {
-		rest = func() {}
-	}
-	d.later(rest, func() {
+	d.rested(func() {
 		if d.session.Answer() != a { // it has not rested
 			g.siding = false
 			d.light()

@@ -47,11 +47,7 @@ func (d *Desk) plan() {
 		return
 	}
 	p.running = true
-	rest := d.Rest
-	if rest == nil {
-		rest = func() {}
-	}
-	d.later(rest, func() {
+	d.rested(func() {
 		if d.session.Answer() != a { // it has not rested
 			p.running = false
 			d.plan()

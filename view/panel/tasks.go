@@ -2,15 +2,12 @@ package panel
 
 import (
 	"fmt"
-	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 	"risewright/solver/fitting"
@@ -142,15 +139,10 @@ func (l *taskList) mark() {
 
 // taskRow is one task.
 type taskRow struct {
-	widget.BaseWidget
-	list  *taskList
-	index int
-
-	back                   *fcanvas.Rectangle
+	listRow
+	list                   *taskList
+	index                  int
 	number, name, how, min *label
-	body                   *fyne.Container
-
-	on, focused, hovered bool
 }
 
 var (
@@ -160,10 +152,10 @@ var (
 )
 
 func newTaskRow(l *taskList, i int) *taskRow {
-	r := &taskRow{list: l, index: i, back: fcanvas.NewRectangle(color.Transparent)}
+	r := &taskRow{list: l, index: i}
 	r.number, r.name, r.how, r.min = newLabel("").small().soft().right(), newLabel("").bold(), newLabel("").small(), newLabel("").small().soft().right()
 	cols := &columns{least: []float32{24, 120, 120, 46}, share: []float32{0, 1, 3, 0}, gap: 6}
-	r.body = container.NewStack(r.back, container.New(&gap{x: 3, y: 1}, cols.row(r.number, r.name, r.how, r.min)))
+	r.hold(container.New(&gap{x: 3, y: 1}, cols.row(r.number, r.name, r.how, r.min)))
 	r.ExtendBaseWidget(r)
 	r.look()
 	return r
@@ -250,59 +242,17 @@ func scribeWords(to []string) string {
 	return fmt.Sprintf("%s and %d more", strings.Join(to[:mostScribes-1], ", "), len(to)-mostScribes+1)
 }
 
-func (r *taskRow) look() {
-	th, v := r.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
-	r.back.CornerRadius = th.Size(base.SizeNameInputRadius)
-	r.back.StrokeWidth = 0
-	r.back.FillColor = color.Transparent
-	if r.hovered {
-		r.back.FillColor = th.Color(base.ColorNameHeaderBackground, v)
-	}
-	if r.on {
-		r.back.FillColor = th.Color(base.ColorNameSelection, v)
-	}
-	if r.focused {
-		r.back.StrokeColor, r.back.StrokeWidth = th.Color(base.ColorNamePrimary, v), 2
-	}
-}
-
-// Refresh implements fyne.CanvasObject.
-func (r *taskRow) Refresh() {
-	r.look()
-	r.back.Refresh()
-	r.BaseWidget.Refresh()
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *taskRow) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.body) }
-
 // Tapped implements fyne.Tappable.
 func (r *taskRow) Tapped(*fyne.PointEvent) {
 	r.list.desk.focus(r)
 	r.list.desk.ShowTask(r.index)
 }
 
-// MouseIn implements desktop.Hoverable.
-func (r *taskRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.Refresh() }
-
-// MouseMoved implements desktop.Hoverable.
-func (r *taskRow) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut implements desktop.Hoverable.
-func (r *taskRow) MouseOut() { r.hovered = false; r.Refresh() }
-
 // FocusGained implements fyne.Focusable.
 func (r *taskRow) FocusGained() {
-	r.focused = true
-	r.Refresh()
+	r.listRow.FocusGained()
 	reveal(r.list.scroll, r)
 }
-
-// FocusLost implements fyne.Focusable.
-func (r *taskRow) FocusLost() { r.focused = false; r.Refresh() }
-
-// TypedRune implements fyne.Focusable.
-func (r *taskRow) TypedRune(rune) {}
 
 // TypedKey implements fyne.Focusable: up and down, or left and right, show the
 // task before or after.
