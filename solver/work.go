@@ -26,6 +26,19 @@ type Work struct {
 	Money    estimate.Money
 	// Calendar has no days when the job names no first day of work.
 	Calendar estimate.Calendar
+
+	problem fitting.Problem // that Order answers
+}
+
+// Beside returns the same work with the order of candidate i in place of the
+// winner's, to be seen beside it, and false when there is no such candidate.
+func (w *Work) Beside(i int) (*Work, bool) {
+	if i < 0 || i >= len(w.Order.Candidates) {
+		return nil, false
+	}
+	other := *w
+	other.Order = fitting.Lay(w.problem, w.Order.Candidates[i])
+	return &other, true
 }
 
 // Plan works out the order of fitting, what to buy, how the wood will move and
@@ -39,7 +52,8 @@ func Plan(a *Answer, t model.Tables) *Work {
 	}
 	job := a.Job
 	spec := skirtSpec(&job, t.Goods)
-	w.Order = fitting.Solve(fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec})
+	w.problem = fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec}
+	w.Order = fitting.Solve(w.problem)
 	w.Skirts = skirt.Make(job, a.Survey, &a.Buildup, a.Pieces, spec)
 	want := extras(&job, &w.Order)
 	for _, side := range []pieces.Side{pieces.Left, pieces.Right} {

@@ -2,6 +2,5 @@
 // wires the loop of the program: an edit makes a new job, the solver answers
 // it, the views look.
 //
-// A Session belongs to one goroutine, that of the interface, except for
-// Remedies, which works on a copy and may run elsewhere.
+// A Session belongs to one goroutine, that of the interface.
 package session

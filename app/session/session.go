@@ -6,7 +6,6 @@ import (
 
 	"risewright/model"
 	"risewright/solver"
-	"risewright/solver/buildup"
 )
 
 // Session is one open job.
@@ -59,11 +58,12 @@ func answer(job model.Job, t model.Tables, solve func(model.Job, model.Tables) *
 
 // Do applies an edit and solves. On an error nothing has changed.
 func (s *Session) Do(e model.Edit) error {
-	if s.history.Depth() < s.saved {
-		s.saved = -1 // the saved state lay ahead and is now forgotten
-	}
+	before := s.history.Depth()
 	if err := s.history.Do(e); err != nil {
 		return err
+	}
+	if before < s.saved {
+		s.saved = -1 // the saved state lay ahead and is now forgotten
 	}
 	s.solve()
 	return nil
@@ -107,7 +107,3 @@ func (s *Session) Dirty() bool { return s.history.Depth() != s.saved }
 
 // Path returns the job's file, or "" before the first save.
 func (s *Session) Path() string { return s.path }
-
-// Remedies searches for changes that bring the flight within its code's
-// limits. It reads only the answer as it was when called.
-func (s *Session) Remedies() buildup.Mending { return solver.Advise(s.answer, s.tables) }

@@ -33,12 +33,6 @@ type Config struct {
 	Sheets func(dir string, a *solver.Answer) ([]string, error)
 }
 
-// Run shows the window on a job, and on the demo for an empty path, and
-// returns when it is closed.
-func Run(tables model.Tables, path string, clock func() time.Time, version string) error {
-	return Config{Tables: tables, Path: path, Clock: clock, Version: version}.Run()
-}
-
 // Run shows the window and returns when it is closed. An error says why it
 // could not be opened at all.
 func (c Config) Run() error {
