@@ -24,6 +24,7 @@ const arrows = `
 	solver/pieces < solver/lux < solver
 	model < view/drawing < view/* < app/* < app
 	assets < view/drawing
+	view/words < view/drawing
 	assets < app/*
 	view/* < view < app/* < app
 `

@@ -3,6 +3,8 @@ package drawing
 import (
 	"fmt"
 	"math"
+
+	"risewright/view/words"
 )
 
 // Kind says what an [Item] is.
@@ -131,8 +133,11 @@ func (l *List) Arc(c Point, r, from, to float64, s Stroke) {
 	l.add(Item{Kind: KindArc, Points: l.keep(c), R: r, From: from, To: to, Stroke: l.keepStroke(s)})
 }
 
-// Text writes one line of lettering.
-func (l *List) Text(t Text) { l.add(Item{Kind: KindText, Text: t}) }
+// Text writes one line of lettering, in the language spoken (package words).
+func (l *List) Text(t Text) {
+	t.String = words.Say(t.String)
+	l.add(Item{Kind: KindText, Text: t})
+}
 
 // Dimension draws a dimension from a to b: a line offset paper millimetres to
 // the left of a→b (to the right if negative) with extension lines, ticks, and
@@ -144,6 +149,7 @@ func (l *List) Dimension(a, b Point, offset float64, label string, s Stroke) {
 // DimensionText is Dimension with the label's size, weight and ink taken from
 // t; its place, angle and halo are the dimension's own.
 func (l *List) DimensionText(a, b Point, offset float64, t Text, s Stroke) {
+	t.String = words.Say(t.String)
 	l.add(Item{Kind: KindDimension, Points: l.keep(a, b), R: offset, Text: t, Stroke: l.keepStroke(s)})
 }
 

@@ -3,6 +3,8 @@ package drawing
 import (
 	"strings"
 	"unicode/utf8"
+
+	"risewright/view/words"
 )
 
 // Wrap breaks s into lines no wider than width paper millimetres at the given
@@ -14,22 +16,23 @@ import (
 //     that no line begins with 5⁄16 or mm.
 //  3. Joining the lines with spaces gives the words of s back.
 //
-// An empty s gives no lines. A width too small for one character gives one
+// The words are those of the language spoken (package words). An empty s
+// gives no lines. A width too small for one character gives one
 // character a line.
 func Wrap(s string, width, size float64, bold, mono bool) []string {
 	var lines []string
-	for _, part := range strings.Split(s, "\n") {
+	for _, part := range strings.Split(words.Say(s), "\n") {
 		line := ""
-		for _, word := range words(part) {
+		for _, word := range unbroken(part) {
 			if line != "" {
-				if joined := line + " " + word; TextWidth(joined, size, bold, mono) <= width {
+				if joined := line + " " + word; setWidth(joined, size, bold, mono) <= width {
 					line = joined
 					continue
 				}
 				lines = append(lines, line)
 			}
 			line = word
-			for TextWidth(line, size, bold, mono) > width && utf8.RuneCountInString(line) > 1 {
+			for setWidth(line, size, bold, mono) > width && utf8.RuneCountInString(line) > 1 {
 				head := longestHead(line, width, size, bold, mono)
 				lines = append(lines, line[:head])
 				line = line[head:]
@@ -47,7 +50,7 @@ func longestHead(s string, width, size float64, bold, mono bool) int {
 	end := 0
 	for i, r := range s {
 		next := i + utf8.RuneLen(r)
-		if end > 0 && TextWidth(s[:next], size, bold, mono) > width {
+		if end > 0 && setWidth(s[:next], size, bold, mono) > width {
 			break
 		}
 		end = next
@@ -55,8 +58,8 @@ func longestHead(s string, width, size float64, bold, mono bool) int {
 	return end
 }
 
-// words splits s at spaces, keeping fractions and units with their figures.
-func words(s string) []string {
+// unbroken splits s at spaces, keeping fractions and units with their figures.
+func unbroken(s string) []string {
 	var out []string
 	for _, w := range strings.Fields(s) {
 		if n := len(out); n > 0 && endsInFigure(out[n-1]) && clings(w) {

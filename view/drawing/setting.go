@@ -1,6 +1,10 @@
 package drawing
 
-import "unicode/utf8"
+import (
+	"unicode/utf8"
+
+	"risewright/view/words"
+)
 
 // fractionSlash between figures asks for a set fraction: numerator raised,
 // denominator on the line, both smaller than whole numbers, so that 36 5⁄16
@@ -100,7 +104,12 @@ func fraction(s string) (above, below int) {
 func isFigure(b byte) bool { return '0' <= b && b <= '9' }
 
 // TextWidth returns the width of s in paper millimetres at the given font
-// size, from the embedded font.
+// size, from the embedded font, in the language spoken (package words).
 func TextWidth(s string, size float64, bold, mono bool) float64 {
+	return setWidth(words.Say(s), size, bold, mono)
+}
+
+// setWidth is TextWidth of a text already in the language spoken.
+func setWidth(s string, size float64, bold, mono bool) float64 {
 	return FaceFor(bold, mono).Set(s, nil) * size
 }
