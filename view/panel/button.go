@@ -4,12 +4,14 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/words"
 )
 
 // newButton returns a button that works with Enter as well as with Space.
 func newButton(text string, do func()) *button {
 	b := &button{}
-	b.Text, b.OnTapped = text, do
+	b.Text, b.OnTapped = words.Say(text), do
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -26,7 +28,7 @@ func (b *button) TypedKey(k *fyne.KeyEvent) {
 
 // say changes a button's text and whether it can be pressed.
 func (b *button) say(text string, on bool) {
-	if b.Text != text {
+	if text = words.Say(text); b.Text != text {
 		b.SetText(text)
 	}
 	if on == b.Disabled() {

@@ -2,6 +2,8 @@ package panel
 
 import (
 	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/words"
 )
 
 // check is a wish that can be ticked.
@@ -12,7 +14,7 @@ type check struct {
 
 func newCheck(text string, set func(bool)) *check {
 	c := &check{set: set}
-	c.Text, c.OnChanged = text, set
+	c.Text, c.OnChanged = words.Say(text), set
 	c.ExtendBaseWidget(c)
 	return c
 }

@@ -2,12 +2,15 @@ package panel
 
 import (
 	"image/color"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/words"
 )
 
 // chooser shows one of several words and lets another be chosen: by a click
@@ -84,7 +87,7 @@ func (c *chooser) Tapped(*fyne.PointEvent) {
 	focus(c)
 	items := make([]*fyne.MenuItem, len(c.long))
 	for i, w := range c.long {
-		items[i] = fyne.NewMenuItem(w, func() { c.pick(i) })
+		items[i] = fyne.NewMenuItem(words.Say(w), func() { c.pick(i) })
 		items[i].Checked = i == c.at
 	}
 	if on := fyne.CurrentApp().Driver().CanvasForObject(c); on != nil && len(items) > 0 {
@@ -117,7 +120,7 @@ func (c *chooser) TypedRune(r rune) {
 	}
 	for k := 1; k <= len(c.long); k++ {
 		i := (max(c.at, 0) + k) % len(c.long)
-		for _, first := range c.long[i] {
+		for _, first := range words.Say(c.long[i]) {
 			if fold(first) == fold(r) {
 				c.pick(i)
 				return
@@ -127,12 +130,7 @@ func (c *chooser) TypedRune(r rune) {
 	}
 }
 
-func fold(r rune) rune {
-	if 'A' <= r && r <= 'Z' {
-		return r - 'A' + 'a'
-	}
-	return r
-}
+func fold(r rune) rune { return unicode.ToLower(r) }
 
 // TypedKey implements fyne.Focusable.
 func (c *chooser) TypedKey(k *fyne.KeyEvent) {

@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/words"
 )
 
 // Entry is a field of one line to type into. It hands on the keys that move
@@ -35,6 +37,9 @@ func newEntry() *Entry {
 	e.ExtendBaseWidget(e)
 	return e
 }
+
+// SetPlaceHolder says what an empty field would hold.
+func (e *Entry) SetPlaceHolder(text string) { e.Entry.SetPlaceHolder(words.Say(text)) }
 
 // show sets the text to what the job has. A text being typed is left alone.
 func (e *Entry) show(text string) {

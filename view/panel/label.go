@@ -7,6 +7,8 @@ import (
 	fcanvas "fyne.io/fyne/v2/canvas"
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/words"
 )
 
 // label is one line of text that is cut off with … where it does not fit. It
@@ -86,9 +88,9 @@ func (r *labelRenderer) look() {
 	r.text.TextSize = th.Size(r.l.size)
 	r.text.TextStyle = r.l.style
 	r.text.Alignment = r.l.align
-	r.text.Text = r.l.text
+	r.text.Text = words.Say(r.l.text)
 	if w := r.l.Size().Width; w > 0 && !r.l.whole {
-		r.text.Text = elide(r.l.text, w, r.text.TextSize, r.l.style)
+		r.text.Text = elide(r.text.Text, w, r.text.TextSize, r.l.style)
 	}
 }
 
@@ -100,7 +102,7 @@ func (r *labelRenderer) Layout(s fyne.Size) {
 }
 
 func (r *labelRenderer) MinSize() fyne.Size {
-	s := fyne.MeasureText(r.l.text, r.text.TextSize, r.l.style)
+	s := fyne.MeasureText(words.Say(r.l.text), r.text.TextSize, r.l.style)
 	if !r.l.whole {
 		s.Width = r.text.TextSize
 	}

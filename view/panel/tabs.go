@@ -3,6 +3,8 @@ package panel
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+
+	"risewright/view/words"
 )
 
 // tab names one of the panels at the right.
@@ -28,6 +30,9 @@ type tabs struct {
 
 // fill puts the panels in, in the order of their names.
 func (t *tabs) fill(items ...*container.TabItem) {
+	for _, i := range items {
+		i.Text = words.Say(i.Text)
+	}
 	t.at = container.NewAppTabs(items...)
 	t.at.OnSelected = func(*container.TabItem) {
 		if f := t.shown[tab(t.at.SelectedIndex())]; f != nil {
