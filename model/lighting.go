@@ -142,18 +142,6 @@ type WirePick struct {
 	Lead   string `json:"lead,omitempty"`   // from the bus into a bar
 }
 
-// Scene is one way of lighting the stair, for the load it makes.
-type Scene struct {
-	Name     string  `json:"name"`
-	Level    float64 `json:"level"`              // brightness of the channels that are on, 0 to 1
-	Channels int     `json:"channels,omitempty"` // how many channels of a pixel are on; 0 means all
-	Bars     int     `json:"bars,omitempty"`     // how many neighbouring bars are lit; 0 means all
-	Hours    float64 `json:"hours,omitempty"`    // a day, for the energy of a year
-	// Shown says that the scene is only for comparison: the supply need not
-	// carry it.
-	Shown bool `json:"shown,omitempty"`
-}
-
 // On says whether the job has lighting.
 func (l Lighting) On() bool { return l.Strip != "" }
 
@@ -165,13 +153,7 @@ func FirstLighting(j Job, t LightTables) Lighting {
 	l := Lighting{
 		Setback: 5, EndClearance: 15, BarWidth: 10, BarHeight: 15, NotchWidth: 8, NotchHeight: 12,
 		Cavity: CavityLeft, Slack: 150, Trunk: Bus, Feed: FeedOne, Data: DataReturn, Warmth: 30,
-		Scenes: []Scene{
-			{Name: "walk-through", Level: 0.3, Bars: 5, Hours: 1},
-			{Name: "steady", Level: 0.1, Hours: 2},
-			{Name: "night", Level: 0.05, Channels: 1, Hours: 6},
-			{Name: "seasonal", Level: 0.2, Channels: 2},
-			{Name: "full white", Level: 1, Shown: true},
-		},
+		Scenes:    firstScenes(),
 		FrameRate: 40, SampleMS: 50, Sensors: 4, EyeHeight: 1600, EyeDistance: 1500,
 	}
 	if len(t.Strips) > 0 {
@@ -251,8 +233,8 @@ func (l Lighting) Validate() []Finding {
 		}
 	}
 	for i, s := range l.Scenes {
-		if !(s.Level >= 0 && s.Level <= 1 && s.Hours >= 0 && s.Hours <= 24) || s.Bars < 0 || s.Bars > MaxRows || s.Channels < 0 || s.Channels > MaxRows || len(s.Name) > MaxText {
-			block(fmt.Sprintf("scenes.%d", i), fmt.Sprintf("scene %d has a level outside 0 to 1, hours outside 0 to 24, or fewer bars or channels than none", i+1), "put it right")
+		if field, title, remedy := s.fault(); field != "" {
+			block(fmt.Sprintf("scenes.%d.%s", i, field), fmt.Sprintf("scene %d cannot be: %s", i+1, title), remedy)
 		}
 	}
 	for _, n := range []struct {
@@ -305,6 +287,9 @@ func (e SetLighting) Label() string { return "change the light bars" }
 func (l Lighting) clone() Lighting {
 	l.Enters, l.Order = slices.Clone(l.Enters), slices.Clone(l.Order)
 	l.Links, l.Bars, l.Scenes = slices.Clone(l.Links), slices.Clone(l.Bars), slices.Clone(l.Scenes)
+	for i := range l.Scenes {
+		l.Scenes[i].Colours = slices.Clone(l.Scenes[i].Colours)
+	}
 	o := &l.Own
 	o.Strips, o.Wires, o.Fuses, o.Supplies = slices.Clone(o.Strips), slices.Clone(o.Wires), slices.Clone(o.Fuses), slices.Clone(o.Supplies)
 	o.Controllers, o.Volts, o.Limited, o.Practice = slices.Clone(o.Controllers), slices.Clone(o.Volts), slices.Clone(o.Limited), slices.Clone(o.Practice)

@@ -3,6 +3,7 @@ package panel_test
 import (
 	"math/rand/v2"
 	"os"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -120,7 +121,7 @@ func TestLightFieldsChangeTheJob(t *testing.T) {
 		if l := r.s.Job().Lighting; !c.ok(&l) {
 			t.Errorf("%s: %q was not taken: %+v", c.field, c.typed, l)
 		}
-		if old.Lighting.Scenes[0] != before {
+		if !reflect.DeepEqual(old.Lighting.Scenes[0], before) {
 			t.Errorf("%s: the job before was changed as well", c.field)
 		}
 	}
