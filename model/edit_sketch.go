@@ -94,19 +94,21 @@ type SetStep struct {
 	Left      Side
 	Right     Side
 	Nosing    NosingState
-	Pack      Length
+	PackLeft  Length
+	PackRight Length
 	Thickness Length
 }
 
 // StepOf returns the edit that would leave s as it is; change what you want.
 func StepOf(s Step) SetStep {
-	return SetStep{Step: s.ID, Left: s.Left, Right: s.Right, Nosing: s.Nosing, Pack: s.Pack, Thickness: s.Thickness}
+	return SetStep{Step: s.ID, Left: s.Left, Right: s.Right, Nosing: s.Nosing, PackLeft: s.PackLeft, PackRight: s.PackRight, Thickness: s.Thickness}
 }
 
 // Apply implements Edit.
 func (e SetStep) Apply(j Job) (Job, error) {
 	out, err := withStep(j, e.Step, func(s *Step) error {
-		s.Left, s.Right, s.Nosing, s.Pack, s.Thickness = e.Left, e.Right, e.Nosing, e.Pack, e.Thickness
+		s.Left, s.Right, s.Nosing, s.Thickness = e.Left, e.Right, e.Nosing, e.Thickness
+		s.PackLeft, s.PackRight = e.PackLeft, e.PackRight
 		return nil
 	})
 	if err != nil {

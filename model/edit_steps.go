@@ -44,7 +44,7 @@ func NewTread(j Job, at, like int, id ID) (InsertStep, error) {
 		Up:      b.TopLeft - a.TopLeft,
 	}
 	e.Step = a.clone()
-	e.Step.ID, e.Step.Readings, e.Step.Pack = id, nil, 0
+	e.Step.ID, e.Step.Readings, e.Step.PackLeft, e.Step.PackRight = id, nil, 0, 0
 	e.Step.RoundLeft, e.Step.RoundRight, e.Step.Balusters = 0, 0, nil
 	e.Step.move(from(a.Corners[fa], old.Corners[fo]), old.TopLeft-a.TopLeft)
 	return e, nil

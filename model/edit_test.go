@@ -97,9 +97,9 @@ func TestEditsThatApply(t *testing.T) {
 			func(k model.Job) bool { return k.Flight.Steps[1].Corners[2] == model.Corner{X: 920, Y: 540} }},
 		{"heights", model.MoveHeights{Name: "tread", Moves: []model.HeightMove{{Step: steps[2].ID, Left: 571, Right: 569}}}, 0,
 			func(k model.Job) bool { return k.Flight.Steps[2].TopLeft == 571 && k.Flight.Steps[2].TopRight == 569 }},
-		{"step", step(j, 1, func(e *model.SetStep) { e.Pack, e.Left.Kind = -2, model.Open }), 0,
+		{"step", step(j, 1, func(e *model.SetStep) { e.PackLeft, e.PackRight, e.Left.Kind = -2, 3, model.Open }), 0,
 			func(k model.Job) bool {
-				return k.Flight.Steps[1].Pack == -2 && k.Flight.Steps[1].Left.Kind == model.Open
+				return k.Flight.Steps[1].PackLeft == -2 && k.Flight.Steps[1].PackRight == 3 && k.Flight.Steps[1].Left.Kind == model.Open
 			}},
 		{"insert", model.InsertStep{At: 4, Step: freshStep("top")}, 1,
 			func(k model.Job) bool { return len(k.Flight.Steps) == 5 && k.StepIndex(id("top")) == 4 }},
@@ -224,7 +224,7 @@ func TestEditsRefuse(t *testing.T) {
 		{"lean NaN", j, step(j, 1, func(e *model.SetStep) { e.Left.Lean = model.Angle(nan) }), "step 2: the lean"},
 		{"nosing", j, step(j, 1, func(e *model.SetStep) { e.Nosing = "" }), "existing nosing"},
 		{"thickness below 0", j, step(j, 1, func(e *model.SetStep) { e.Thickness = -1 }), "packing or thickness"},
-		{"pack NaN", j, step(j, 1, func(e *model.SetStep) { e.Pack = model.Length(nan) }), "packing or thickness"},
+		{"pack NaN", j, step(j, 1, func(e *model.SetStep) { e.PackRight = model.Length(nan) }), "packing or thickness"},
 		{"insert below", j, model.InsertStep{At: -1, Step: freshStep("x")}, "no place 0"},
 		{"insert above", j, model.InsertStep{At: 5, Step: freshStep("x")}, "no place 6"},
 		{"insert twice", j, model.InsertStep{At: 1, Step: steps[0]}, "already has this step"},
@@ -344,7 +344,7 @@ func randomEdit(rng *rand.Rand, j model.Job, name string) model.Edit {
 	case 4:
 		return model.MoveHeights{Name: "tread", Moves: []model.HeightMove{{Step: s.ID, Left: near(s.TopLeft), Right: near(s.TopRight)}}}
 	case 5:
-		return step(j, at, func(e *model.SetStep) { e.Pack, e.Thickness = near(0), near(40) })
+		return step(j, at, func(e *model.SetStep) { e.PackLeft, e.PackRight, e.Thickness = near(0), near(0), near(40) })
 	case 6:
 		return model.InsertStep{At: rng.IntN(len(j.Flight.Steps) + 1), Step: freshStep(name)}
 	case 7:

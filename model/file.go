@@ -8,7 +8,7 @@ import (
 // FileFormat is the version of the job file that Encode writes. It goes up
 // whenever a field is added, dropped or given another meaning; the step that
 // brings older files along is then added to migrations.
-const FileFormat = 1
+const FileFormat = 2
 
 // Limits on a job file. They keep a damaged or hostile file from exhausting
 // memory and lie far beyond any stair.

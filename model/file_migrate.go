@@ -16,10 +16,38 @@ type formats struct {
 	steps  map[int]migration
 }
 
-// knownFormats is what this program reads. Format 1 is the first there ever
-// was, so there is no step yet. A step for format 1 is added here, with a
-// stored old file in testdata, when FileFormat becomes 2.
-func knownFormats() formats { return formats{newest: FileFormat} }
+// knownFormats is what this program reads. A step for the newest format is
+// added here, with a stored old file in testdata/formats, when FileFormat goes
+// up.
+func knownFormats() formats {
+	return formats{newest: FileFormat, steps: map[int]migration{1: packBothSides}}
+}
+
+// packBothSides makes of the one packing of a step, as format 1 had it, the
+// same at its left and its right. What is no step at all is left for the reader
+// of the newest format to refuse.
+func packBothSides(root *node) error {
+	flight := root.member("flight")
+	if flight == nil {
+		return nil
+	}
+	steps := flight.member("steps")
+	if steps == nil {
+		return nil
+	}
+	for i, s := range steps.items {
+		for k, m := range s.members {
+			switch m.name {
+			case "pack":
+				s.members[k].name = "pack_left"
+				s.members = append(s.members, member{name: "pack_right", at: m.at, value: m.value})
+			case "pack_left", "pack_right":
+				return fmt.Errorf("step %d has a field %q, which that format did not know", i+1, m.name)
+			}
+		}
+	}
+	return nil
+}
 
 // bring carries the file at root from its own format to the newest.
 func (f formats) bring(b *binder, root *node) *FileError {

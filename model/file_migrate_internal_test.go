@@ -2,12 +2,13 @@ package model
 
 import (
 	"errors"
+	"os"
 	"strings"
 	"testing"
 )
 
 // TestMigrationSteps runs the mechanism that brings older files along with two
-// invented formats, since no older one exists: format 3 renames "name" from
+// invented formats: format 3 renames "name" from
 // "title", and format 2 had it as "heading".
 func TestMigrationSteps(t *testing.T) {
 	rename := func(old, new string) migration {
@@ -33,7 +34,7 @@ func TestMigrationSteps(t *testing.T) {
 		t.Fatal(err)
 	}
 	as := func(format, name string) string {
-		s := strings.Replace(string(good), `"risewright_job": 1`, `"risewright_job": `+format, 1)
+		s := strings.Replace(string(good), `"risewright_job": 2`, `"risewright_job": `+format, 1)
 		return strings.Replace(s, `"name": "Plain"`, `"`+name+`": "Plain"`, 1)
 	}
 	for _, c := range []struct{ name, text, words string }{
@@ -60,6 +61,37 @@ func TestMigrationSteps(t *testing.T) {
 				t.Errorf("got %v, want %q", fault, c.words)
 			}
 		})
+	}
+}
+
+// TestFormat1 opens a stored file of format 1, which had one packing for each
+// step: both ends get it, and nothing else changes.
+func TestFormat1(t *testing.T) {
+	text, err := os.ReadFile("../testdata/formats/1.risewright.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	j, err := Decode(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []Length{0, 2.5, -1.25, 0} {
+		if s := j.Flight.Steps[i]; s.PackLeft != want || s.PackRight != want {
+			t.Errorf("step %d: packing %v and %v, want %v", i+1, s.PackLeft, s.PackRight, want)
+		}
+	}
+	again, err := Encode(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ words, old string }{
+		{`step 3 has a field "pack_left"`, strings.Replace(string(text), `"pack": -1.25`, `"pack_left": -1.25`, 1)},
+		{`step 2 has a field "pack_right"`, strings.Replace(string(text), `"pack": 2.5`, `"pack": 2.5, "pack_right": 1`, 1)},
+		{`"pack" is not known`, strings.Replace(string(again), `"pack_left": 2.5`, `"pack": 2.5`, 1)},
+	} {
+		if _, err := Decode([]byte(c.old)); err == nil || !strings.Contains(err.Error(), c.words) {
+			t.Errorf("got %v, want %q", err, c.words)
+		}
 	}
 }
 

@@ -41,7 +41,7 @@ func TestFileRoundTrip(t *testing.T) {
 func TestFileHeader(t *testing.T) {
 	j := plainJob(3)
 	text := encoded(t, j)
-	if want := "{\n  \"risewright_job\": 1,\n  \"id\":"; !strings.HasPrefix(text, want) {
+	if want := "{\n  \"risewright_job\": 2,\n  \"id\":"; !strings.HasPrefix(text, want) {
 		t.Errorf("the file begins %.60q, want %q", text, want)
 	}
 	b, err := model.EncodeAs(j, "0.2.0")
@@ -172,10 +172,10 @@ func badFiles(t *testing.T) []badFile {
 		{"a number", "42", "", "1:1", "a number, not a job"},
 		{"null", "null", "", "1:1", "null, not a job"},
 		{"other JSON", `{"name": "x"}`, "", "1:1", `no field "risewright_job"`},
-		{"newer", change(`"risewright_job": 1`, `"risewright_job": 3`), "/risewright_job", "2:21", "made by a newer Risewright (format 3); this one reads up to 1; your file is unchanged"},
-		{"format 0", change(`"risewright_job": 1`, `"risewright_job": 0`), "/risewright_job", "2:21", "format 0 can not be read"},
-		{"format as text", change(`"risewright_job": 1`, `"risewright_job": "1"`), "/risewright_job", "2:21", "a number belongs"},
-		{"format in part", change(`"risewright_job": 1`, `"risewright_job": 1.5`), "/risewright_job", "2:21", "not a whole number"},
+		{"newer", change(`"risewright_job": 2`, `"risewright_job": 3`), "/risewright_job", "2:21", "made by a newer Risewright (format 3); this one reads up to 2; your file is unchanged"},
+		{"format 0", change(`"risewright_job": 2`, `"risewright_job": 0`), "/risewright_job", "2:21", "format 0 can not be read"},
+		{"format as text", change(`"risewright_job": 2`, `"risewright_job": "1"`), "/risewright_job", "2:21", "a number belongs"},
+		{"format in part", change(`"risewright_job": 2`, `"risewright_job": 1.5`), "/risewright_job", "2:21", "not a whole number"},
 		// a job with the wrong fields
 		{"unknown field", change(`"name": "Plain"`, `"colour": "red", "name": "Plain"`), "/colour", "4:3", `"colour" is not known`},
 		{"misspelt field", change(`"landing_depth"`, `"landingDepth"`), "/overlay/landingDepth", "*", `is "landing_depth" meant?`},
@@ -282,7 +282,7 @@ func FuzzDecode(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(good)
-	for _, s := range []string{"", "{}", `{"risewright_job":1}`, `{"risewright_job":2}`, "[[[[", "\ufeff{", "%PDF", `{"a":"\ud800"}`, `{"risewright_job":1,"flight":{"steps":[{"corners":[{"x":1e9,"y":-0}]}]}}`} {
+	for _, s := range []string{"", "{}", `{"risewright_job":1}`, `{"risewright_job":2}`, `{"risewright_job":1,"flight":{"steps":[{"pack":2},7]}}`, `{"risewright_job":1,"flight":[]}`, "[[[[", "\ufeff{", "%PDF", `{"a":"\ud800"}`, `{"risewright_job":1,"flight":{"steps":[{"corners":[{"x":1e9,"y":-0}]}]}}`} {
 		f.Add([]byte(s))
 	}
 	for _, change := range [][2]string{

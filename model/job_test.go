@@ -99,7 +99,7 @@ func drawJob(t *rapid.T) model.Job {
 		s.TopLeft, s.TopRight, s.Fall = length(-1e5, 1e5), length(-1e5, 1e5), angle()
 		s.Left, s.Right = side(), side()
 		s.Nosing = rapid.SampledFrom([]model.NosingState{model.NosingKept, model.NosingCut, model.NosingPacked}).Draw(t, "nosing")
-		s.Pack, s.Thickness = length(-9, 9), length(0, 40)
+		s.PackLeft, s.PackRight, s.Thickness = length(-9, 9), length(-9, 9), length(0, 40)
 		s.Landing = i < len(j.Flight.Steps)-1 && rapid.Bool().Draw(t, "landing")
 		if s.Left.Kind == model.Open {
 			s.RoundLeft = length(0, 300)

@@ -31,7 +31,8 @@ type Step struct {
 	Right Side `json:"right"`
 
 	Nosing    NosingState `json:"nosing"`              // what became of the existing nosing
-	Pack      Length      `json:"pack,omitempty"`      // packing under the overlay; negative: planed off
+	PackLeft  Length      `json:"pack_left,omitempty"` // packing under the overlay at the left end of its nose line, even from there to the right end; negative: planed off
+	PackRight Length      `json:"pack_right,omitempty"`
 	Thickness Length      `json:"thickness,omitempty"` // overlay thickness of this step; 0 means the job's
 
 	// Landing says that this is a landing between two flights: a wide tread
@@ -163,6 +164,10 @@ func (s Step) SideOf(e Edge) (Side, bool) {
 	}
 	return Side{}, false
 }
+
+// Packing returns the packing under the overlay at mid width; negative is planed
+// off. What is planed at one side and packed at the other evens out.
+func (s Step) Packing() Length { return (s.PackLeft + s.PackRight) / 2 }
 
 // Distance returns the plan distance between two corners.
 func (c Corner) Distance(d Corner) Length {

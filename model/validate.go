@@ -285,7 +285,7 @@ func (s Step) validate(n int) []Finding {
 			block("job.round", fmt.Sprintf("its %s front corner is round and that side is not open", r.name), "make the side open, or the radius 0")
 		}
 	}
-	if bad(s.Pack) || bad(s.Thickness) || s.Thickness < 0 {
+	if bad(s.PackLeft) || bad(s.PackRight) || bad(s.Thickness) || s.Thickness < 0 {
 		block("job.pack", "its packing or thickness is not a usable number", "give mm; negative packing is planing, a thickness is not below 0")
 	}
 	return out

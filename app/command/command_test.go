@@ -165,7 +165,7 @@ func TestBadFiles(t *testing.T) {
 		{"cut off", good[:len(good)/2], []string{"line ", "column "}},
 		{"not text", "{\"a\": \"\xff\"}", []string{"UTF-8"}},
 		{"other JSON", `{"name": "x"}`, []string{"risewright_job"}},
-		{"newer", change(`"risewright_job": 1`, `"risewright_job": 99`), []string{"99"}},
+		{"newer", change(`"risewright_job": 2`, `"risewright_job": 99`), []string{"99"}},
 		{"unknown field", change(`"name":`, `"nmae": "x", "name":`), []string{"nmae"}},
 		{"wrong type", change(`"tolerance": 0.8`, `"tolerance": "0.8"`), []string{"/tolerance"}},
 		{"bad value", change(`"tolerance": 0.8`, `"tolerance": -1`), []string{"/tolerance"}},

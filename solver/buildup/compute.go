@@ -67,12 +67,14 @@ type computation struct {
 	out                   Result
 }
 
-// laid returns how much the tread of the step at index i is raised.
-func laid(job *model.Job, i int) float64 {
+// laid returns how much the tread of the step at index i is raised at its left
+// and at its right.
+func laid(job *model.Job, i int) (left, right float64) {
 	if i == len(job.Flight.Steps)-1 {
-		return float64(job.Overlay.FloorTop)
+		return float64(job.Overlay.FloorTop), float64(job.Overlay.FloorTop)
 	}
-	return float64(job.Flight.Steps[i].Pack + job.TreadThickness(i))
+	s, board := &job.Flight.Steps[i], job.TreadThickness(i)
+	return float64(s.PackLeft + board), float64(s.PackRight + board)
 }
 
 func (c *computation) tops() {
@@ -80,9 +82,9 @@ func (c *computation) tops() {
 		o, t := &c.out.Steps[i], &c.s.Steps[i]
 		o.Number = i + 1
 		l, r := c.heights.spread(term{i, Left, 1}), c.heights.spread(term{i, Right, 1})
-		up := laid(c.job, i)
+		left, right := laid(c.job, i)
 		o.OldTop = Sides{Value{t.TopLeft, l}, Value{t.TopRight, r}}
-		o.NewTop = Sides{Value{t.TopLeft + up, l}, Value{t.TopRight + up, r}}
+		o.NewTop = Sides{Value{t.TopLeft + left, l}, Value{t.TopRight + right, r}}
 	}
 }
 
@@ -168,7 +170,8 @@ func (c *computation) treads() {
 		if back < front && t.BL != t.BR {
 			k.Width = Value{back, backSpread}
 		}
-		c.slopes(k, t, front)
+		left, right := laid(c.job, i)
+		c.slopes(k, t, front, right-left)
 
 		k.Nosing = float64(c.job.Overlay.Overhang)
 		k.Forward = ahead - float64(c.job.Existing.Overhang)
@@ -184,10 +187,11 @@ func (c *computation) treads() {
 	}
 }
 
-// slopes fills in how level the tread lies.
-func (c *computation) slopes(k *Step, t *survey.Step, front float64) {
+// slopes fills in how level the tread lies, raised by pack more at its right end
+// than at its left.
+func (c *computation) slopes(k *Step, t *survey.Step, front, pack float64) {
 	topLeft, topRight, fall, _, _, _ := survey.Unknowns(len(t.Corners))
-	across := t.TopRight - t.TopLeft
+	across := t.TopRight - t.TopLeft + pack
 	k.Across = Value{across, within(t, part{topRight, 1}, part{topLeft, -1})}
 	k.Fall = Value{t.Fall, within(t, part{fall, 1})}
 	if front <= 0 {
@@ -331,10 +335,11 @@ func (c *computation) heightChanges(hs []model.Height) []HeightChange {
 		if i < 0 {
 			continue
 		}
+		left, right := laid(c.job, i)
 		ch := HeightChange{
 			ID: h.ID, Step: i + 1,
 			Before: Value{float64(h.Value), heightSpread},
-			Raised: laid(c.job, i),
+			Raised: (left + right) / 2,
 		}
 		if c.out.MeanGoing > 0 {
 			ch.Advanced = c.out.Steps[i].Forward * c.out.MeanRise / c.out.MeanGoing

@@ -1,6 +1,7 @@
 package buildup_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -19,6 +20,7 @@ func mirrored(j model.Job) model.Job {
 		}
 		n.TopLeft, n.TopRight = s.TopRight, s.TopLeft
 		n.Left, n.Right = s.Right, s.Left
+		n.PackLeft, n.PackRight = s.PackRight, s.PackLeft
 		steps[i] = n
 	}
 	j.Flight.Steps = steps
@@ -91,7 +93,8 @@ func TestBothFloorsRestoreTheRises(t *testing.T) {
 	}
 }
 
-// The shims of the packing table make every rise equal at both sides.
+// The shims of the packing table make every rise equal at both sides; laid so,
+// every tread but the landing nosing lies level across.
 func TestShimsMakeRisesEqual(t *testing.T) {
 	rng := seeded(t, 3)
 	for range 50 {
@@ -112,6 +115,17 @@ func TestShimsMakeRisesEqual(t *testing.T) {
 		}
 		last := r.Steps[n-1].NewTop.Mean()
 		near(t, "last", last-below.Mean(), equal, rounding)
+		for i, s := range r.Steps[:n-1] {
+			k := &j.Flight.Steps[i]
+			k.PackLeft += model.Length(s.Shim.Left.At)
+			k.PackRight += model.Length(s.Shim.Right.At)
+		}
+		for i, s := range compute(j).Steps[:n-1] {
+			near(t, "left, laid", s.RiseAfter.Left.At, equal, rounding)
+			near(t, "right, laid", s.RiseAfter.Right.At, equal, rounding)
+			near(t, fmt.Sprintf("out of level of tread %d", i+1), s.Across.At, 0, rounding)
+			near(t, "slope", s.Slope.At, math.Abs(s.Fall.At), rounding)
+		}
 	}
 }
 
@@ -121,7 +135,8 @@ func TestSumsAndTranslation(t *testing.T) {
 		n := 2 + rng.IntN(15)
 		j := uneven(rng, n, 5)
 		for i := range j.Flight.Steps {
-			j.Flight.Steps[i].Pack = model.Length(4 * rng.NormFloat64())
+			j.Flight.Steps[i].PackLeft = model.Length(4 * rng.NormFloat64())
+			j.Flight.Steps[i].PackRight = model.Length(4 * rng.NormFloat64())
 			if rng.IntN(4) == 0 {
 				j.Flight.Steps[i].Thickness = 12
 			}

@@ -247,9 +247,9 @@ func (a answer) change() change {
 // because the least change leaves the rises at the edge of the limits. There is
 // none when boards or packing differ from tread to tread.
 func restoring(job *model.Job, far reach) (change, bool) {
-	up := laid(job, 0)
+	up, _ := laid(job, 0)
 	for i := range job.Flight.Steps[:len(job.Flight.Steps)-1] {
-		if laid(job, i) != up {
+		if left, right := laid(job, i); left != up || right != up {
 			return change{}, false
 		}
 	}
@@ -291,9 +291,10 @@ func (a change) remedy(job model.Job, s *survey.Result, limits RiseLimits) (Reme
 	for _, m := range a.treads {
 		st := &job.Flight.Steps[m.Step-1]
 		e := model.StepOf(*st)
-		e.Pack += model.Length(m.By)
+		e.PackLeft += model.Length(m.By)
+		e.PackRight += model.Length(m.By)
 		r.Edits = append(r.Edits, e)
-		m.Plane = planed(float64(st.Pack), float64(e.Pack))
+		m.Plane = planed(lowest(st), lowest(st)+m.By)
 		r.Treads = append(r.Treads, m)
 	}
 	r.describe(job.Format())
@@ -314,6 +315,9 @@ func (a change) remedy(job model.Job, s *survey.Result, limits RiseLimits) (Reme
 	r.Detail = strings.TrimSpace(r.Detail + " " + rises)
 	return r, true
 }
+
+// lowest returns the packing of a step at its lower side.
+func lowest(s *model.Step) float64 { return float64(min(s.PackLeft, s.PackRight)) }
 
 // planed returns how much of a change of packing is planed off the old tread.
 func planed(from, to float64) float64 {

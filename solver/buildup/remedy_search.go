@@ -143,7 +143,7 @@ type plan struct {
 	left, right, low, high []float64
 	from, to               []int // grid steps that m(k) may take, k = 0 … n
 	floor                  float64
-	packed                 []float64 // packing in the job under tread k, at index k
+	packed                 []float64 // packing in the job under tread k where it is lowest, at index k
 	price                  [][]int64 // cost of every m(k)
 
 	layers [][]int64 // shortest cost to every m(k)
@@ -179,10 +179,10 @@ func newPlan(job *model.Job, now *Result, limits RiseLimits, b board, far reach,
 			if s.Thickness <= 0 {
 				up = b.by
 			}
-			p.packed[k] = float64(s.Pack)
+			p.packed[k] = lowest(s)
 			if packing {
-				p.from[k] = min(0, int(math.Ceil((-plane-float64(s.Pack))/p.grid-gridSlack)))
-				p.to[k] = max(0, int(math.Floor((far.pack-float64(s.Pack))/p.grid+gridSlack)))
+				p.from[k] = min(0, int(math.Ceil((-plane-lowest(s))/p.grid-gridSlack)))
+				p.to[k] = max(0, int(math.Floor((far.pack-float64(max(s.PackLeft, s.PackRight)))/p.grid+gridSlack)))
 			}
 		}
 		l, r := o.RiseAfter.Left.At+up-below, o.RiseAfter.Right.At+up-below

@@ -150,7 +150,8 @@ func slowMend(j model.Job, limits buildup.RiseLimits, stock model.Stock, grid, p
 			for k := 1; k < n; k++ {
 				if moves[k] != 0 {
 					by := float64(moves[k]) * grid
-					p := float64(j.Flight.Steps[k-1].Pack)
+					s := &j.Flight.Steps[k-1]
+					p := float64(min(s.PackLeft, s.PackRight))
 					cost += 10 + math.Abs(by)
 					if p+by < 0 { // planing costs 4 a mm
 						cost += 3 * math.Max(0, math.Min(-by, -(p+by)))
@@ -177,9 +178,9 @@ func slowMend(j model.Job, limits buildup.RiseLimits, stock model.Stock, grid, p
 			}
 			from, to := 0, floors
 			if k > 0 && k < n {
-				p := float64(j.Flight.Steps[k-1].Pack)
-				from = min(0, int(math.Ceil((-plane-p)/grid-1e-9)))
-				to = max(0, int(math.Floor((pack-p)/grid+1e-9)))
+				s := &j.Flight.Steps[k-1]
+				from = min(0, int(math.Ceil((-plane-float64(min(s.PackLeft, s.PackRight)))/grid-1e-9)))
+				to = max(0, int(math.Floor((pack-float64(max(s.PackLeft, s.PackRight)))/grid+1e-9)))
 			}
 			for m := from; m <= to; m++ {
 				moves[k] = m
@@ -219,7 +220,7 @@ func TestRemediesAgainstTryingEverything(t *testing.T) {
 			s.TopLeft += model.Length(off + 0.7*rng.NormFloat64())
 			s.TopRight += model.Length(off + 0.7*rng.NormFloat64())
 			if rng.IntN(4) == 0 {
-				s.Pack = model.Length(rng.IntN(3))
+				s.PackLeft, s.PackRight = model.Length(rng.IntN(3)), model.Length(rng.IntN(3))
 			}
 			if rng.IntN(5) == 0 {
 				s.Thickness = 9

@@ -167,7 +167,7 @@ type HeightChange struct {
 	Step int // from 1
 	// Before is as given; its spread is what such a reading carries.
 	Before, After Value
-	Raised        float64 // how much the nose below rises
+	Raised        float64 // how much the nose below rises, at mid width
 	Advanced      float64 // what moving the nose forward costs: f·R/G
 }
 

@@ -44,8 +44,9 @@ func Balusters(job model.Job, s *survey.Result, pitch func(step int) float64) []
 			for _, b := range sorted(bars, side) {
 				count[side]++
 				place := t.onSide(side, float64(b.Behind))
+				cut := t.raised(place)
 				bar := Baluster{ID: b.ID, Number: count[side], Step: i + 1, Side: side, Behind: float64(b.Behind),
-					Foot: place.Vec3(t.height(place) + t.lift), Old: float64(b.Length), Cut: t.lift, Rake: pitch(i + 1)}
+					Foot: place.Vec3(t.height(&t.bed, place) + t.lift), Old: float64(b.Length), Cut: cut, Rake: pitch(i + 1)}
 				if bar.Old > 0 {
 					bar.New = math.Max(0, bar.Old-bar.Cut)
 				}

@@ -45,7 +45,7 @@ func TestTradeExamples(t *testing.T) {
 	for k := 4; k < 14; k++ { // rise 201: 180 is left between tread and underside
 		f.res.Steps[k].TopLeft, f.res.Steps[k].TopRight = f.res.Steps[k].TopLeft+10, f.res.Steps[k].TopRight+10
 	}
-	f.job.Flight.Steps[4].Pack = -10
+	f.job.Flight.Steps[4].PackLeft, f.job.Flight.Steps[4].PackRight = -10, -10
 	r := f.named(t, "R06")
 	near(t, "height of R06", r.Figures.LeftDepth.Value, 180, 1e-9)
 	near(t, "lean 1 over 180", r.Figures.Front.Value-r.Figures.Back.Value, 3.1, 0.05)
@@ -70,7 +70,7 @@ func TestSquareFlight(t *testing.T) {
 	f := straight(14)
 	o := &f.job.Overlay
 	o.Fit, o.RiserGap, o.FloorBottom, o.FloorTop = 0.25, 1, 15, 12
-	f.job.Flight.Steps[2].Pack = 3
+	f.job.Flight.Steps[2].PackLeft, f.job.Flight.Steps[2].PackRight = 3, 3
 	type row struct {
 		id                        string
 		back, front, left, right  float64
@@ -112,9 +112,17 @@ func TestSquareFlight(t *testing.T) {
 	// Against the riser, the tread stops at its face and the riser stands on
 	// the old tread, or on what planing left of it.
 	o.Back = model.BackAgainstRiser
-	f.job.Flight.Steps[4].Pack = -2
+	f.job.Flight.Steps[4].PackLeft, f.job.Flight.Steps[4].PackRight = -2, -2
 	near(t, "T01 against the riser", f.named(t, "T01").Figures.LeftDepth.Value, 279, 1e-9)
 	near(t, "R02 on the old tread", f.named(t, "R02").Figures.LeftDepth.Value, 189, 1e-9)
 	near(t, "R04 beside packing", f.named(t, "R04").Figures.LeftDepth.Value, 189, 1e-9)
 	near(t, "R06 on a planed tread", f.named(t, "R06").Figures.LeftDepth.Value, 191, 1e-9)
+	// planed to a wedge, the riser follows it; packed to one, it stands beside
+	f.job.Flight.Steps[4].PackRight = 0
+	near(t, "R06 left, planed there", f.named(t, "R06").Figures.LeftDepth.Value, 191, 0.01)
+	near(t, "R06 right, not planed", f.named(t, "R06").Figures.RightDepth.Value, 189, 0.01)
+	f.job.Flight.Steps[4].PackRight = 1
+	near(t, "R06 left, packed at the right", f.named(t, "R06").Figures.LeftDepth.Value, 189, 0.01)
+	near(t, "R05 left, under the wedge", f.named(t, "R05").Figures.LeftDepth.Value, 187, 0.01)
+	near(t, "R05 right, under the wedge", f.named(t, "R05").Figures.RightDepth.Value, 190, 0.01)
 }

@@ -70,7 +70,7 @@ func crooked(n int) *flight {
 		s.Fall = 0.02 * math.Sin(5*a+1)
 		s.Lean = [2]float64{3 * degree * math.Sin(1.1*a+0.4), 3 * degree * math.Cos(1.9*a)}
 		j := &f.job.Flight.Steps[k]
-		j.Pack = model.Length(2 * math.Sin(a))
+		j.PackLeft, j.PackRight = model.Length(2*math.Sin(a)), model.Length(2*math.Sin(1.3*a+0.2))
 		if k%3 == 1 {
 			j.Thickness = 22
 		}
@@ -153,6 +153,7 @@ func (f *flight) mirrored() *flight {
 		s.Lean[0], s.Lean[1] = s.Lean[1], s.Lean[0]
 		j := &g.job.Flight.Steps[k]
 		j.Left, j.Right = j.Right, j.Left
+		j.PackLeft, j.PackRight = j.PackRight, j.PackLeft
 	}
 	return g
 }

@@ -55,7 +55,7 @@ func (b *builder) landingNosing(p *Piece) {
 // and ex along the given direction. It returns the plane's normal, upwards.
 func (b *builder) flat(t *site, origin, along mgl64.Vec3) mgl64.Vec3 {
 	o := &b.outline
-	up := mgl64.Vec3{-t.slope[0], -t.slope[1], 1}.Normalize()
+	up := mgl64.Vec3{-t.bed.slope[0], -t.bed.slope[1], 1}.Normalize()
 	o.origin, o.ex = origin, along.Normalize()
 	o.ey = o.ex.Cross(up)
 	return up

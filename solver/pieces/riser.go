@@ -97,7 +97,7 @@ func (b *builder) riser(p *Piece) {
 	}
 	if b.i > 0 && over.Back == model.BackUnderRiser {
 		below := &b.steps[b.i-1]
-		if fall := below.slope.Dot(t.back); fall > shownSlope {
+		if fall := below.bed.slope.Dot(t.back); fall > shownSlope {
 			p.Notes = append(p.Notes, fmt.Sprintf("the tread below rises to the back: ease the lower back edge by %.1f mm so that the face stands tight", fall*p.Thickness))
 		}
 	}
@@ -164,10 +164,11 @@ func (b *builder) riserLine(grad mgl64.Vec3, at float64) line {
 	return line{normal: n.Mul(k), d: -at * k}
 }
 
-// level is the height that a riser's bottom or top goes by: that of an existing
-// tread's plane, lifted, at the face or at the riser's back; or a floor.
+// level is the height that a riser's bottom or top goes by: that of a plane on a
+// step, lifted, at the face or at the riser's back; or a floor.
 type level struct {
 	site   *site // nil: a floor
+	plane  *plane
 	lift   float64
 	behind float64 // how far behind the face the plane is taken, mm
 	under  bool    // less the new tread's thickness: its underside
@@ -181,8 +182,8 @@ func (b *builder) levelOf(part Part) level {
 	t, over := &b.steps[b.i], &b.job.Overlay
 	thickness := float64(over.Riser)
 	if part == Nose {
-		l := level{site: t, lift: t.lift - float64(over.RiserGap), under: true}
-		if t.slope.Dot(t.back) < 0 {
+		l := level{site: t, plane: &t.bed, lift: t.lift - float64(over.RiserGap), under: true}
+		if t.bed.slope.Dot(t.back) < 0 {
 			l.behind = thickness
 		}
 		return l
@@ -192,10 +193,10 @@ func (b *builder) levelOf(part Part) level {
 	}
 	low := &b.steps[b.i-1]
 	if over.Back == model.BackUnderRiser {
-		return level{site: low, lift: low.lift}
+		return level{site: low, plane: &low.bed, lift: low.lift}
 	}
-	l := level{site: low, lift: low.rest}
-	if low.slope.Dot(t.back) > 0 {
+	l := level{site: low, plane: &low.ground}
+	if low.ground.slope.Dot(t.back) > 0 {
 		l.behind = thickness
 	}
 	return l
@@ -207,8 +208,8 @@ func (b *builder) riserLevel(part Part) line {
 	grad, at := mgl64.Vec3{0, 0, -1}, v.lift
 	if v.site != nil {
 		p := o.origin.Vec2().Add(o.into.Vec2().Mul(v.behind))
-		grad = v.site.slope.Vec3(-1)
-		at += v.site.height(p)
+		grad = v.plane.slope.Vec3(-1)
+		at += v.site.height(v.plane, p)
 		if v.under {
 			at -= v.site.plumbThickness()
 		}
@@ -248,13 +249,13 @@ func (b *builder) riserGrads(walls [4]*wall) {
 			if v.site == nil {
 				continue
 			}
-			grad := v.site.slope
+			grad := v.plane.slope
 			k := -1 / math.Hypot(grad.Dot(o.ex.Vec2()), 1)
 			if l.part == Nose {
 				k = -k
 			}
 			g := b.block(r, v.site)
-			v.site.addHeight(g, p.Vec2().Add(o.into.Vec2().Mul(v.behind)), k)
+			v.site.addHeight(g, v.plane, p.Vec2().Add(o.into.Vec2().Mul(v.behind)), k)
 			if v.under {
 				v.site.addPlumbThickness(g, -k)
 			}
@@ -283,12 +284,12 @@ func addCarried(r *row, t *site, weight mgl64.Vec2, s, set float64) {
 
 // addPlumbThickness adds k times the derivative of plumbThickness to g.
 func (t *site) addPlumbThickness(g *[maxUnknowns]float64, k float64) {
-	f := k * t.thickness / math.Sqrt(1+t.slope.Dot(t.slope))
+	f := k * t.thickness / math.Sqrt(1+t.bed.slope.Dot(t.bed.slope))
 	topLeft, topRight, fall, _, _, _ := unknowns(t)
-	across := f * t.across / t.width
+	across := f * t.bed.across / t.width
 	g[topLeft] -= across
 	g[topRight] += across
 	g[fall] += f * t.step.Fall
-	t.addPoint(g, t.step.FL, across*t.across, 0)
-	t.addPoint(g, t.step.FR, -across*t.across, 0)
+	t.addPoint(g, t.step.FL, across*t.bed.across, 0)
+	t.addPoint(g, t.step.FR, -across*t.bed.across, 0)
 }

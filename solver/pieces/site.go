@@ -23,16 +23,30 @@ type site struct {
 	along, back mgl64.Vec2
 	width       float64 // of the nose line in plan
 
-	// The existing tread's plane has height h + slope·(p - FL). across is its
-	// slope along the nose line, the fall that along back.
+	bed    plane // what the new tread lies on: the existing tread, or the packing on it
+	ground plane // what a riser on the old tread stands on
+
+	// pack is the packing at the left end of the nose line, packAcross how much
+	// more it is along the nose line, mm in mm.
+	pack, packAcross float64
+
+	lift      float64 // from the bed up to the new tread's face, plumb
+	thickness float64 // of the new tread, square to its face
+	kept      bool    // cov is there: the estimate says how sure it is
+}
+
+// plane has height h + slope·(p - FL) at p. across is its slope along the nose
+// line; the slope along back is the tread's fall, which packing does not change.
+type plane struct {
 	h      float64
 	across float64
 	slope  mgl64.Vec2
+}
 
-	lift      float64 // from the existing top up to the new one, plumb
-	rest      float64 // from the existing top up to where a riser on the old tread stands
-	thickness float64 // of the new tread, square to its face
-	kept      bool    // cov is there: the estimate says how sure it is
+// planeOf returns the plane through two heights above the ends of the nose line.
+func (t *site) planeOf(left, right float64) plane {
+	across := (right - left) / t.width
+	return plane{h: left, across: across, slope: t.along.Mul(across).Add(t.back.Mul(t.step.Fall))}
 }
 
 func siteOf(job *model.Job, res *survey.Result, i int) site {
@@ -42,57 +56,69 @@ func siteOf(job *model.Job, res *survey.Result, i int) site {
 	t.width = d.Len()
 	t.along = d.Mul(1 / t.width)
 	t.back = mgl64.Vec2{-t.along[1], t.along[0]}
-	t.h = s.TopLeft
-	t.across = (s.TopRight - s.TopLeft) / t.width
-	t.slope = t.along.Mul(t.across).Add(t.back.Mul(s.Fall))
+	left, right := float64(j.PackLeft), float64(j.PackRight)
+	t.bed = t.planeOf(s.TopLeft+left, s.TopRight+right)
+	t.lift = t.thickness
+	t.pack, t.packAcross = left, (right-left)/t.width
 	if i == len(job.Flight.Steps)-1 {
+		t.bed = t.planeOf(s.TopLeft, s.TopRight)
 		t.lift = float64(job.Overlay.FloorTop)
-	} else {
-		t.lift = float64(j.Pack) + t.thickness
+		t.pack, t.packAcross = 0, 0
 	}
 	// Packing lies beside a riser that stands on the old tread, but what is
-	// planed off is gone from under it.
-	t.rest = math.Min(0, float64(j.Pack))
+	// planed off is gone from under it; planed at one side only, the riser
+	// stands on the other.
+	if left > 0 || right > 0 {
+		left, right = 0, 0
+	}
+	t.ground = t.planeOf(s.TopLeft+left, s.TopRight+right)
 	_, _, _, _, _, n := survey.Unknowns(len(s.Corners))
 	t.kept = len(s.Cov) == n*n
 	return t
 }
 
-// height returns the height of the existing tread's plane at p.
-func (t *site) height(p mgl64.Vec2) float64 {
-	return t.h + t.slope.Dot(p.Sub(t.step.Corners[t.step.FL]))
+// height returns the height of a plane at p.
+func (t *site) height(l *plane, p mgl64.Vec2) float64 {
+	return l.h + l.slope.Dot(p.Sub(t.step.Corners[t.step.FL]))
+}
+
+// raised returns how far the new tread's face lies above the existing tread at
+// p, plumb.
+func (t *site) raised(p mgl64.Vec2) float64 {
+	return t.lift + t.pack + t.packAcross*t.along.Dot(p.Sub(t.step.Corners[t.step.FL]))
 }
 
 // top returns the point of the new tread's face above corner c.
 func (t *site) top(c int) mgl64.Vec3 {
 	p := t.step.Corners[c]
-	return mgl64.Vec3{p[0], p[1], t.height(p) + t.lift}
+	return mgl64.Vec3{p[0], p[1], t.height(&t.bed, p) + t.lift}
 }
 
 // plumbThickness returns the plumb distance from the new tread's face down to
 // its underside; more than the thickness when the tread tilts.
 func (t *site) plumbThickness() float64 {
-	return t.thickness * math.Sqrt(1+t.slope.Dot(t.slope))
+	return t.thickness * math.Sqrt(1+t.bed.slope.Dot(t.bed.slope))
 }
 
-// addHeight adds k times the derivative of height(p) at a fixed p to g, which
-// is a gradient with respect to the step's unknowns.
+// addHeight adds k times the derivative of the height of plane l at a fixed p to
+// g, which is a gradient with respect to the step's unknowns.
 //
 // With u the place of p along the nose line (0 left, 1 right) and v how far it
-// lies behind it, height = (1-u)TopLeft + u TopRight + v Fall. Moving the ends
+// lies behind it, height = (1-u)TopLeft + u TopRight + v Fall, where the two
+// tops are those of the plane: packing is laid, not measured. Moving the ends
 // of the line by (t, b) along and back changes
 //
 //	du = -((1-u)tL + u tR)/w + v(bR - bL)/w²,  dv = -((1-u)bL + u bR).
-func (t *site) addHeight(g *[maxUnknowns]float64, p mgl64.Vec2, k float64) {
+func (t *site) addHeight(g *[maxUnknowns]float64, l *plane, p mgl64.Vec2, k float64) {
 	d := p.Sub(t.step.Corners[t.step.FL])
 	u, v := d.Dot(t.along)/t.width, d.Dot(t.back)
 	topLeft, topRight, fall, _, _, _ := survey.Unknowns(len(t.step.Corners))
 	g[topLeft] += k * (1 - u)
 	g[topRight] += k * u
 	g[fall] += k * v
-	turn := t.across * v / t.width
-	t.addPoint(g, t.step.FL, -k*(1-u)*t.across, k*(-turn-(1-u)*t.step.Fall))
-	t.addPoint(g, t.step.FR, -k*u*t.across, k*(turn-u*t.step.Fall))
+	turn := l.across * v / t.width
+	t.addPoint(g, t.step.FL, -k*(1-u)*l.across, k*(-turn-(1-u)*t.step.Fall))
+	t.addPoint(g, t.step.FR, -k*u*l.across, k*(turn-u*t.step.Fall))
 }
 
 // addPoint adds to g what it means to move corner c by a along the nose line
@@ -221,9 +247,9 @@ func (w *wall) addBeyond(g *[maxUnknowns]float64, p mgl64.Vec3, k float64) {
 			corner = w.b
 		}
 		f := k * w.tan * share
-		w.site.addHeight(g, w.site.step.Corners[corner], f)
-		g[2*corner] += f * w.site.slope[0]
-		g[2*corner+1] += f * w.site.slope[1]
+		w.site.addHeight(g, &w.site.bed, w.site.step.Corners[corner], f)
+		g[2*corner] += f * w.site.bed.slope[0]
+		g[2*corner+1] += f * w.site.bed.slope[1]
 	}
 	above := p[2] - w.from[2] - w.rise*w.along.Dot(d)
 	g[w.leanIndex] -= k * (1 + w.tan*w.tan) * above

@@ -106,10 +106,10 @@ func TestVolumeOfABox(t *testing.T) {
 
 // sidePlane is the plane of a side worked out the slow way: through three
 // points, two at the corners and one a metre up the lean.
-func sidePlane(f *flight, k, a, b int, lean, lift float64) (n mgl64.Vec3, d float64) {
+func sidePlane(f *flight, k, a, b int, lean float64) (n mgl64.Vec3, d float64) {
 	s := &f.res.Steps[k]
-	p := s.Corners[a].Vec3(s.HeightAt(s.Corners[a]) + lift)
-	q := s.Corners[b].Vec3(s.HeightAt(s.Corners[b]) + lift)
+	p := s.Corners[a].Vec3(s.HeightAt(s.Corners[a]) + f.lift(k, s.Corners[a]))
+	q := s.Corners[b].Vec3(s.HeightAt(s.Corners[b]) + f.lift(k, s.Corners[b]))
 	run := s.Corners[b].Sub(s.Corners[a]).Normalize()
 	out := mgl64.Vec3{run[1], -run[0], 0} // corners run anticlockwise: outside is on the right
 	r := p.Add(out.Mul(1000 * math.Tan(lean))).Add(mgl64.Vec3{0, 0, 1000})
@@ -135,8 +135,7 @@ func TestBoardsClearTheSides(t *testing.T) {
 				k--
 			}
 			for side := range 2 {
-				lift := f.lift(k)
-				n, d := sidePlane(f, k, corners[side][0], corners[side][1], f.res.Steps[k].Lean[side], lift)
+				n, d := sidePlane(f, k, corners[side][0], corners[side][1], f.res.Steps[k].Lean[side])
 				solid := p.Placed()
 				for v, q := range solid.Verts {
 					beyond := n.Dot(q) - d
@@ -164,13 +163,22 @@ func TestBoardsClearTheSides(t *testing.T) {
 	}
 }
 
-// lift is how far the new tread's top lies above the old one, by the rule of
-// the build-up.
-func (f *flight) lift(k int) float64 {
+// lift is how far the new tread's top lies above the old one at p, by the rule
+// of the build-up: packing is even from the left end of the nose line to the
+// right.
+func (f *flight) lift(k int, p mgl64.Vec2) float64 {
 	if k == len(f.job.Flight.Steps)-1 {
 		return float64(f.job.Overlay.FloorTop)
 	}
-	return float64(f.job.Flight.Steps[k].Pack + f.job.TreadThickness(k))
+	return f.pack(k, p) + float64(f.job.TreadThickness(k))
+}
+
+// pack is the packing at p.
+func (f *flight) pack(k int, p mgl64.Vec2) float64 {
+	s, j := &f.res.Steps[k], &f.job.Flight.Steps[k]
+	nose := s.Corners[s.FR].Sub(s.Corners[s.FL])
+	u := p.Sub(s.Corners[s.FL]).Dot(nose) / nose.Dot(nose)
+	return float64(j.PackLeft)*(1-u) + float64(j.PackRight)*u
 }
 
 // Boards do not enter each other, and what is seen fits: a riser's face stands
@@ -215,13 +223,17 @@ func TestBoardsMeet(t *testing.T) {
 					near(t, "R01 on the floor", v[2], float64(over.FloorBottom), 1e-9)
 				case back == model.BackUnderRiser:
 					below := &f.res.Steps[k-1]
-					near(t, riser.ID+" on the tread", v[2], below.HeightAt(v.Vec2())+f.lift(k-1), 1e-9)
+					near(t, riser.ID+" on the tread", v[2], below.HeightAt(v.Vec2())+f.lift(k-1, v.Vec2()), 1e-9)
 				}
 			}
 			if k > 0 && back == model.BackAgainstRiser {
 				below, high := &f.res.Steps[k-1], math.Inf(1)
 				for _, v := range solid.Verts {
-					high = math.Min(high, v[2]-below.HeightAt(v.Vec2())-math.Min(0, float64(f.job.Flight.Steps[k-1].Pack)))
+					s, planed := &f.job.Flight.Steps[k-1], 0.0
+					if s.PackLeft <= 0 && s.PackRight <= 0 { // planed at both ends
+						planed = f.pack(k-1, v.Vec2())
+					}
+					high = math.Min(high, v[2]-below.HeightAt(v.Vec2())-planed)
 				}
 				// Inset ends may keep the lowest corner off the tread by their
 				// share of its slope, never into it.
@@ -234,7 +246,7 @@ func TestBoardsMeet(t *testing.T) {
 			placed := tread.Placed()
 			for j := range 4 {
 				v := placed.Verts[j]
-				near(t, tread.ID+" height", v[2], s.HeightAt(v.Vec2())+f.lift(k), 1e-9)
+				near(t, tread.ID+" height", v[2], s.HeightAt(v.Vec2())+f.lift(k, v.Vec2()), 1e-9)
 			}
 			for _, j := range [2]int{tread.FrontLeft, tread.FrontRight} {
 				near(t, tread.ID+" nose", up.Dot(placed.Verts[j].Vec2().Sub(s.Corners[0])), 0, 1e-9)

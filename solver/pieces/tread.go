@@ -192,9 +192,9 @@ func (b *builder) treadGrads(t *site) {
 				if end == 1 {
 					c = l.b
 				}
-				g[2*c] += w * (normal[0] + normal[2]*t.slope[0])
-				g[2*c+1] += w * (normal[1] + normal[2]*t.slope[1])
-				t.addHeight(g, t.step.Corners[c], w*normal[2])
+				g[2*c] += w * (normal[0] + normal[2]*t.bed.slope[0])
+				g[2*c+1] += w * (normal[1] + normal[2]*t.bed.slope[1])
+				t.addHeight(g, &t.bed, t.step.Corners[c], w*normal[2])
 			}
 		}
 	}

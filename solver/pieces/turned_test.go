@@ -197,7 +197,7 @@ func TestStartingStepRunsRound(t *testing.T) {
 func arcLoss(r float64) float64 { return r * math.Pi / 2 * 0.05 }
 
 func TestBalusters(t *testing.T) {
-	f := edited(t, 6, func(j *model.Job) { j.Flight.Steps[2].Pack = 3 }, openFrom(1, 3, model.Right), openFrom(2, 2, model.Left))
+	f := edited(t, 6, func(j *model.Job) { j.Flight.Steps[2].PackLeft, j.Flight.Steps[2].PackRight = 3, 3 }, openFrom(1, 3, model.Right), openFrom(2, 2, model.Left))
 	bars := pieces.Balusters(f.job, &f.res, func(step int) float64 { return 0.1 * float64(step) })
 	if len(bars) != 8 {
 		t.Fatalf("%d balusters", len(bars))

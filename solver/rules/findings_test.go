@@ -426,7 +426,7 @@ func TestHeightsUnread(t *testing.T) {
 		{"nothing rises", "", func(j *model.Job) {
 			j.Overlay.FloorTop, j.Overlay.FloorBottom = 0, 0
 			for i := range j.Flight.Steps {
-				j.Flight.Steps[i].Pack = -20
+				j.Flight.Steps[i].PackLeft, j.Flight.Steps[i].PackRight = -20, -20
 			}
 		}},
 	} {

@@ -73,7 +73,7 @@ func randomFlight(rng *rand.Rand, n int) *flight {
 		s := &j.Flight.Steps[k]
 		s.Edges = model.StraightEdges()
 		s.Left.Kind, s.Right.Kind = kinds[rng.IntN(4)], kinds[rng.IntN(4)]
-		s.Pack = model.Length(between(-3, 6))
+		s.PackLeft, s.PackRight = model.Length(between(-3, 6)), model.Length(between(-3, 6))
 	}
 	f.known(0.1)
 	return f
@@ -148,6 +148,7 @@ func (f *flight) mirrored() *flight {
 		s.Lean[0], s.Lean[1] = s.Lean[1], s.Lean[0]
 		j := &g.job.Flight.Steps[k]
 		j.Left, j.Right = j.Right, j.Left
+		j.PackLeft, j.PackRight = j.PackRight, j.PackLeft
 	}
 	return g
 }

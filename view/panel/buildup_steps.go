@@ -26,14 +26,14 @@ type stepRow struct {
 	index int // of the step, from 0
 
 	number, before, after, going, shim *label
-	pack, board                        *field
+	packLeft, packRight, board         *field
 	box                                *fyne.Container
 }
 
 func stepColumns() *columns {
 	return &columns{
-		least: []float32{28, 98, 98, 108, 94, 52, 52},
-		share: []float32{0, 2, 2, 2, 2, 2, 2},
+		least: []float32{28, 92, 92, 102, 88, 50, 50, 50},
+		share: []float32{0, 2, 2, 2, 2, 2, 2, 2},
 		gap:   4,
 	}
 }
@@ -41,11 +41,11 @@ func stepColumns() *columns {
 func newStepTable(d *Desk) *stepTable {
 	t := &stepTable{desk: d, body: container.NewVBox()}
 	heads := []fyne.CanvasObject{}
-	for _, h := range []string{"Step", "Rise now", "Rise after", "Going now → after", "Wants packing", "Packing", "Board"} {
+	for _, h := range []string{"Step", "Rise now", "Rise after", "Going now → after", "Wants packing", "Pack left", "right", "Board"} {
 		heads = append(heads, newLabel(h).small().soft())
 	}
 	t.box = container.NewVBox(stepColumns().row(heads...), t.body,
-		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing. An empty board is the job's."))
+		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing. Packing laid thicker at one end takes tilt out. An empty board is the job's."))
 	return t
 }
 
@@ -54,12 +54,16 @@ func newStepRow(t *stepTable, i int) *stepRow {
 	r := &stepRow{table: t, index: i, number: newLabel(fmt.Sprint(i + 1)), before: newLabel("").small().soft(), after: newLabel("").small(),
 		going: newLabel("").small(), shim: newLabel("").small()}
 	step := func(j *model.Job) *model.Step { return &j.Flight.Steps[min(i, len(j.Flight.Steps)-1)] }
-	r.pack = lengthField(d, "", "", func(j *model.Job) model.Length { return step(j).Pack },
-		func(j *model.Job, l model.Length) model.Edit {
-			e := model.StepOf(*step(j))
-			e.Pack = l
-			return e
-		})
+	pack := func(of func(*model.SetStep) *model.Length) *field {
+		return lengthField(d, "", "", func(j *model.Job) model.Length { e := model.StepOf(*step(j)); return *of(&e) },
+			func(j *model.Job, l model.Length) model.Edit {
+				e := model.StepOf(*step(j))
+				*of(&e) = l
+				return e
+			})
+	}
+	r.packLeft = pack(func(e *model.SetStep) *model.Length { return &e.PackLeft })
+	r.packRight = pack(func(e *model.SetStep) *model.Length { return &e.PackRight })
 	r.board = newField(d, "", "",
 		func(j *model.Job) string {
 			if step(j).Thickness == 0 {
@@ -79,29 +83,30 @@ func newStepRow(t *stepTable, i int) *stepRow {
 			}
 			return e, nil
 		})
-	for _, f := range []*field{r.pack, r.board} {
+	for _, f := range r.fields() {
 		f.entry.Gained = func() { d.Choose(i + 1) }
 	}
-	to := func(k int, board bool) func() {
+	to := func(k, column int) func() {
 		return func() {
-			if k < 0 || k >= len(t.body.Objects) {
-				return
-			}
-			if board {
-				d.focus(t.rows[k].board.entry)
-			} else {
-				d.focus(t.rows[k].pack.entry)
+			if k >= 0 && k < len(t.body.Objects) {
+				d.focus(t.rows[k].fields()[column].entry)
 			}
 		}
 	}
-	r.pack.entry.Next, r.pack.entry.Below = to(i+1, false), to(i+1, false)
-	r.pack.entry.Back, r.pack.entry.Above = to(i-1, false), to(i-1, false)
-	r.board.entry.Next, r.board.entry.Below = to(i+1, true), to(i+1, true)
-	r.board.entry.Back, r.board.entry.Above = to(i-1, true), to(i-1, true)
-	line := stepColumns().row(r.number, r.before, r.after, r.going, r.shim, r.pack.entry, r.board.entry)
-	r.box = container.NewVBox(line, r.pack.fault.box, r.board.fault.box)
+	line := []fyne.CanvasObject{r.number, r.before, r.after, r.going, r.shim}
+	r.box = container.NewVBox()
+	for column, f := range r.fields() {
+		f.entry.Next, f.entry.Below = to(i+1, column), to(i+1, column)
+		f.entry.Back, f.entry.Above = to(i-1, column), to(i-1, column)
+		line = append(line, f.entry)
+		r.box.Add(f.fault.box)
+	}
+	r.box.Objects = append([]fyne.CanvasObject{stepColumns().row(line...)}, r.box.Objects...)
 	return r
 }
+
+// fields are those of the row, from left to right.
+func (r *stepRow) fields() [3]*field { return [3]*field{r.packLeft, r.packRight, r.board} }
 
 func (t *stepTable) tell(a *solver.Answer) {
 	b, job := &a.Buildup, a.Job
@@ -118,8 +123,9 @@ func (t *stepTable) tell(a *solver.Answer) {
 		t.body.Refresh()
 	}
 	for i, r := range t.rows[:n] {
-		r.pack.tell(&job)
-		r.board.tell(&job)
+		for _, f := range r.fields() {
+			f.tell(&job)
+		}
 		number, role := fmt.Sprint(i+1), base.ColorNameForeground
 		if i+1 == t.desk.step {
 			number, role = "▸ "+number, base.ColorNamePrimary
@@ -150,7 +156,7 @@ func (t *stepTable) tell(a *solver.Answer) {
 // goTo returns the packing of a step whose nosing or packing a place names.
 func (t *stepTable) goTo(p model.Place) fyne.Focusable {
 	if p.Field == "steps.pack" && p.Step >= 1 && p.Step <= len(t.body.Objects) {
-		return t.rows[p.Step-1].pack.entry
+		return t.rows[p.Step-1].packLeft.entry
 	}
 	return nil
 }

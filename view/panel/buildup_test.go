@@ -126,8 +126,14 @@ func TestOverlayAndPackingAreTyped(t *testing.T) {
 	r.d.GoTo(model.Place{Step: 4, Field: "steps.pack"})
 	r.typed("2.5")
 	r.key("Return")
-	if got := r.s.Job().Flight.Steps[3].Pack; got != 2.5 {
-		t.Errorf("packing %v", got)
+	if s := r.s.Job().Flight.Steps[3]; s.PackLeft != 2.5 || s.PackRight != 0 {
+		t.Errorf("packing %v and %v", s.PackLeft, s.PackRight)
+	}
+	below := r.s.Job().Flight.Steps[4] // Enter went there
+	r.typed("1")
+	r.key("Return")
+	if s := r.s.Job().Flight.Steps[4]; s.PackLeft != 1 || s.PackRight != below.PackRight {
+		t.Errorf("packing of the step above %v and %v", s.PackLeft, s.PackRight)
 	}
 	if len(r.errs) > 0 {
 		t.Errorf("complaints: %v", r.errs)

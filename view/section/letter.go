@@ -2,6 +2,7 @@ package section
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -226,15 +227,29 @@ func (p *painter) dimensions(i int) {
 
 // packed says what lies under the board of step i.
 func (p *painter) packed(i int) string {
-	switch up := p.job.Flight.Steps[i].Pack; {
-	case i == len(p.cuts)-1:
+	if i == len(p.cuts)-1 {
 		return ""
-	case up > 0:
-		return "packing " + p.o.Length(float64(up))
-	case up < 0:
-		return "planed off " + p.o.Length(-float64(up))
 	}
-	return ""
+	says := func(up model.Length) string {
+		switch {
+		case up > 0:
+			return "packing " + p.o.Length(float64(up))
+		case up < 0:
+			return "planed off " + p.o.Length(-float64(up))
+		}
+		return ""
+	}
+	s := &p.job.Flight.Steps[i]
+	left, right := says(s.PackLeft), says(s.PackRight)
+	switch {
+	case s.PackLeft == s.PackRight:
+		return left
+	case left == "":
+		return right + " at the right"
+	case right == "":
+		return left + " at the left"
+	}
+	return left + " left, " + strings.TrimPrefix(right, "packing ") + " right"
 }
 
 // totals draws the flight's own figures when no step is chosen.

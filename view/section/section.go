@@ -143,6 +143,7 @@ type cut struct {
 	top  float64    // existing tread at the nose
 	fall float64    // of the tread, rise over run
 	show float64    // the same as shown
+	pack float64    // packing under the board, at the nose
 	lift float64    // from the existing to the new tread top
 }
 
@@ -233,7 +234,8 @@ func cutsOf(dst []cut, job *model.Job, steps []survey.Step, o *Options) []cut {
 		c.top = s.HeightAt(c.at)
 		c.fall = s.HeightAt(c.at.Add(c.way)) - c.top
 		c.show = c.fall * o.Factor()
-		c.lift = float64(job.Flight.Steps[i].Pack + job.TreadThickness(i))
+		c.pack = packAt(&job.Flight.Steps[i], f)
+		c.lift = c.pack + float64(job.TreadThickness(i))
 		if i == n-1 {
 			c.lift = float64(job.Overlay.FloorTop)
 		}
@@ -248,6 +250,11 @@ func cutsOf(dst []cut, job *model.Job, steps []survey.Step, o *Options) []cut {
 		dst = append(dst, c)
 	}
 	return dst
+}
+
+// packAt returns the packing of a step at a part of its nose line from the left.
+func packAt(s *model.Step, share float64) float64 {
+	return float64(s.PackLeft) + share*float64(s.PackRight-s.PackLeft)
 }
 
 // reach returns how far from at in direction way the line through a and b lies;

@@ -38,7 +38,7 @@ func flight(tb testing.TB, n int, units model.Units) model.Job {
 	j.Flight.Rail = []model.Height{height("rail top", n-1, 905), height("rail foot", 0, 900)}
 	j.Flight.Headroom = []model.Height{height("beam", n/2, 2040)}
 	if n > 3 {
-		j.Flight.Steps[1].Pack = 6
+		j.Flight.Steps[1].PackLeft, j.Flight.Steps[1].PackRight = 6, 6
 		j.Flight.Steps[2].Nosing = model.NosingKept
 		j.Flight.Steps[3].Nosing = model.NosingPacked
 	}

@@ -106,8 +106,8 @@ func (p *painter) slope(c *cut, x0, x1, up0, up1 float64, f drawing.Fill, s draw
 func (p *painter) packing() {
 	for i := range p.cuts[:len(p.cuts)-1] {
 		c := &p.cuts[i]
-		if up := float64(p.job.Flight.Steps[i].Pack); up > 0 {
-			p.slope(c, math.Max(c.face, c.nose), c.back, 0, up, pack, fineLine)
+		if c.pack > 0 {
+			p.slope(c, math.Max(c.face, c.nose), c.back, 0, c.pack, pack, fineLine)
 		}
 	}
 }
@@ -117,8 +117,7 @@ func (p *painter) boards() {
 	if len(p.a.Pieces) == 0 {
 		for i := range p.cuts[:len(p.cuts)-1] {
 			c := &p.cuts[i]
-			up := float64(p.job.Flight.Steps[i].Pack)
-			p.slope(c, c.nose, c.back, c.lift, up, drawing.Fill{Ink: drawing.WoodDark}, boardLine)
+			p.slope(c, c.nose, c.back, c.lift, c.pack, drawing.Fill{Ink: drawing.WoodDark}, boardLine)
 		}
 		return
 	}
