@@ -14,6 +14,17 @@ type History struct {
 type entry struct {
 	job   Job
 	label string
+	text  []byte // of a job's file that has not been read yet; nil when job is it
+}
+
+// read returns the job of the entry. It fails only for a text that Decode
+// refuses.
+func (e entry) read() (Job, bool) {
+	if e.text == nil {
+		return e.job, true
+	}
+	j, err := Decode(e.text)
+	return j, err == nil
 }
 
 // NewHistory starts a history at j.
@@ -29,7 +40,7 @@ func (h *History) Do(e Edit) error {
 	if err != nil {
 		return err
 	}
-	h.past = append(h.past, entry{h.now, e.Label()})
+	h.past = append(h.past, entry{job: h.now, label: e.Label()})
 	h.future = nil
 	h.now = next
 	return nil
@@ -42,9 +53,14 @@ func (h *History) Undo() bool {
 		return false
 	}
 	last := h.past[n-1]
+	job, ok := last.read()
+	if !ok {
+		h.past = nil // nothing before it can be reached either
+		return false
+	}
 	h.past = h.past[:n-1]
-	h.future = append(h.future, entry{h.now, last.label})
-	h.now = last.job
+	h.future = append(h.future, entry{job: h.now, label: last.label})
+	h.now = job
 	return true
 }
 
@@ -55,9 +71,14 @@ func (h *History) Redo() bool {
 		return false
 	}
 	next := h.future[n-1]
+	job, ok := next.read()
+	if !ok {
+		h.future = nil
+		return false
+	}
 	h.future = h.future[:n-1]
-	h.past = append(h.past, entry{h.now, next.label})
-	h.now = next.job
+	h.past = append(h.past, entry{job: h.now, label: next.label})
+	h.now = job
 	return true
 }
 
