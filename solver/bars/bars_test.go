@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -185,6 +186,9 @@ func TestFindings(t *testing.T) {
 			g, ok := rules(r.Findings)[c.want]
 			if !ok || g.Title == "" || g.Severity == model.Block {
 				t.Errorf("findings %+v lack %s", r.Findings, c.want)
+			}
+			if !strings.HasPrefix(g.Where.Field, "lighting.") {
+				t.Errorf("%s names no field that mends it: %+v", c.want, g.Where)
 			}
 			if len(r.Bars) != 5 {
 				t.Errorf("%d bars of 5", len(r.Bars))

@@ -57,7 +57,7 @@ func (m *maker) glare(bs []Bar, ps []pieces.Piece) {
 	// The one that needs most is told of.
 	slices.SortStableFunc(seen, func(a, b *Bar) int { return cmp.Compare(b.Glare.Lip, a.Glare.Lip) })
 	for _, b := range seen {
-		m.notes.add(model.Memory, "light.glare", model.Advice, b.Step, "dazzles from the hall",
+		m.notes.add(model.Memory, "light.glare", model.Advice, "lip", b.Step, "dazzles from the hall",
 			fmt.Sprintf("an eye %s above the floor, %s before the first nose, looks up into it; a lip of %s would hide it", m.f.Length(m.l.EyeHeight), m.f.Length(m.l.EyeDistance), m.mm(b.Glare.Lip)),
 			"a lip in front of the bar, or set the bar further back; judge it by eye with one bar lit")
 	}

@@ -127,7 +127,7 @@ func (m *maker) bar(i int, riser, tread *pieces.Piece) Bar {
 		b.Feed = own.Feed
 	}
 	if riser.Impossible != "" || tread.Impossible != "" {
-		m.notes.add("", "light.no_room", model.Outside, b.Step, "has no place", riser.Impossible+tread.Impossible, "put the survey of this step right first")
+		m.notes.add("", "light.no_room", model.Outside, "", b.Step, "has no place", riser.Impossible+tread.Impossible, "put the survey of this step right first")
 		return b
 	}
 	width := atLeast0(m.l.BarWidth)
@@ -162,7 +162,7 @@ func (m *maker) bar(i int, riser, tread *pieces.Piece) Bar {
 	if own.Length != 0 {
 		b.Length = max(0, float64(own.Length))
 		if b.Length > b.Room {
-			m.notes.add("", "light.too_long", model.Outside, b.Step, "is longer than its room",
+			m.notes.add("", "light.too_long", model.Outside, "bars.length", b.Step, "is longer than its room",
 				fmt.Sprintf("it is set to %s; between the sides are %s", m.mm(b.Length), m.mm(b.Room)), "shorten it, or leave its length to the program")
 		}
 	}
@@ -173,7 +173,7 @@ func (m *maker) bar(i int, riser, tread *pieces.Piece) Bar {
 	}
 	b.Fits = b.Length > 0 && min(b.Behind[0], b.Behind[1]) >= -cutSlack
 	if short := -min(b.Behind[0], b.Behind[1]); short > cutSlack {
-		m.notes.add("", "light.no_fit", model.Outside, b.Step, "does not fit behind the nose",
+		m.notes.add("", "light.no_fit", model.Outside, "setback", b.Step, "does not fit behind the nose",
 			fmt.Sprintf("the overhang is %s; setback %s, bar %s and cove %s need %s more", m.mm(min(b.Overhang[0], b.Overhang[1])),
 				m.mm(setback), m.mm(width), m.mm(atLeast0(m.l.Cove)), m.mm(short)),
 			"a narrower base strip, less setback, no cove there, or more overhang")
@@ -181,7 +181,7 @@ func (m *maker) bar(i int, riser, tread *pieces.Piece) Bar {
 	if g := atLeast0(m.l.Groove); g > 0 {
 		keep := m.t.Practised("groove_left")
 		if rest := tread.Thickness - g; rest < keep.Value {
-			m.notes.add(keep.Standing, "light.groove", model.Advice, b.Step, "weakens its nose",
+			m.notes.add(keep.Standing, "light.groove", model.Advice, "groove", b.Step, "weakens its nose",
 				fmt.Sprintf("a groove of %s leaves %s of a %s board; usual is %s or more", m.mm(g), m.mm(rest), m.mm(tread.Thickness), m.mm(keep.Value)),
 				"a shallower groove, or hang the bar below the tread")
 		}
@@ -215,9 +215,9 @@ func (m *maker) cut(b *Bar, own model.BarOwn) {
 		b.Pixels = max(0, own.Pixels)
 		switch {
 		case own.Pixels < 0:
-			m.notes.add("", "light.negative_pixels", model.Outside, b.Step, "has fewer pixels than none", fmt.Sprintf("it is set to %d", own.Pixels), "give 0 for as many as fit")
+			m.notes.add("", "light.negative_pixels", model.Outside, "bars.pixels", b.Step, "has fewer pixels than none", fmt.Sprintf("it is set to %d", own.Pixels), "give 0 for as many as fit")
 		case b.Pixels%unit != 0:
-			m.notes.add("", "light.cut_point", model.Outside, b.Step, "is cut where the strip cannot be cut",
+			m.notes.add("", "light.cut_point", model.Outside, "bars.pixels", b.Step, "is cut where the strip cannot be cut",
 				fmt.Sprintf("it is set to %d pixels; the strip parts after every %d", b.Pixels, unit), fmt.Sprintf("give a multiple of %d", unit))
 		}
 	}
@@ -226,16 +226,16 @@ func (m *maker) cut(b *Bar, own model.BarOwn) {
 	reel := m.strip.ReelMetre.Value * 1000
 	switch {
 	case b.Pixels == 0:
-		m.notes.add("", "light.no_strip", model.Outside, b.Step, "has no LEDs", fmt.Sprintf("it is %s long, and the shortest piece of the strip is %s", m.mm(b.Length), m.mm(step)),
+		m.notes.add("", "light.no_strip", model.Outside, "end_clearance", b.Step, "has no LEDs", fmt.Sprintf("it is %s long, and the shortest piece of the strip is %s", m.mm(b.Length), m.mm(step)),
 			"less end clearance, or a strip with a shorter cut unit")
 	case b.Strip > b.Length+cutSlack:
-		m.notes.add("", "light.strip_over", model.Outside, b.Step, "is shorter than its strip", fmt.Sprintf("%d pixels are %s; the bar is %s", b.Pixels, m.mm(b.Strip), m.mm(b.Length)), "fewer pixels")
+		m.notes.add("", "light.strip_over", model.Outside, "bars.pixels", b.Step, "is shorter than its strip", fmt.Sprintf("%d pixels are %s; the bar is %s", b.Pixels, m.mm(b.Strip), m.mm(b.Length)), "fewer pixels")
 	case b.Length-b.Strip > step+cutSlack:
-		m.notes.add("", "light.strip_short", model.Advice, b.Step, "is longer than its strip",
+		m.notes.add("", "light.strip_short", model.Advice, "bars.pixels", b.Step, "is longer than its strip",
 			fmt.Sprintf("%d pixels are %s of %s; %s at each end stay dark", b.Pixels, m.mm(b.Strip), m.mm(b.Length), m.mm(b.Spare)), "more pixels, or a shorter bar")
 	}
 	if reel > 0 && b.Strip > reel+cutSlack {
-		m.notes.add("", "light.reel", model.Outside, b.Step, "is longer than the strip is sold",
+		m.notes.add("", "light.reel", model.Outside, "bars.length", b.Step, "is longer than the strip is sold",
 			fmt.Sprintf("it takes %s; one piece is at most %s", m.mm(b.Strip), m.mm(reel)), "join two pieces at a feed point, or shorten the bar")
 	}
 }
@@ -270,7 +270,7 @@ func (m *maker) way(b *Bar, riser *pieces.Piece, top [2]mgl64.Vec3) {
 		w.Hidden = w.Height <= b.Hang
 		// A third of the height is left alone by any measure of sense.
 		if w.Height > height/3 || w.Width > length/3 {
-			m.notes.add(model.Memory, "light.notch", model.Advice, b.Step, "has too large a notch", fmt.Sprintf("%s × %s out of a riser %s × %s", m.mm(w.Width), m.mm(w.Height), m.mm(length), m.mm(height)), "a smaller notch")
+			m.notes.add(model.Memory, "light.notch", model.Advice, "notch_width", b.Step, "has too large a notch", fmt.Sprintf("%s × %s out of a riser %s × %s", m.mm(w.Width), m.mm(w.Height), m.mm(length), m.mm(height)), "a smaller notch")
 		}
 		return
 	}
@@ -280,7 +280,7 @@ func (m *maker) way(b *Bar, riser *pieces.Piece, top [2]mgl64.Vec3) {
 	w.At = from.Add(dir.Mul(w.Along)).Sub(mgl64.Vec3{0, 0, w.Down})
 	w.Hidden = w.Down+w.Width/2 <= b.Hang
 	if w.Along+w.Width/2 > length/2 || w.Down+w.Width/2 > height/3 {
-		m.notes.add(keep.Standing, "light.hole", model.Advice, b.Step, "has no safe place for its hole",
+		m.notes.add(keep.Standing, "light.hole", model.Advice, "notch_width", b.Step, "has no safe place for its hole",
 			fmt.Sprintf("a riser of %s × %s; the hole keeps %s from the side and %s from the top", m.mm(length), m.mm(height), m.mm(keep.Value), m.mm(edge.Value)), "a smaller bore, or a cavity at the side")
 	}
 }

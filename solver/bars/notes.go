@@ -22,17 +22,21 @@ type shared struct {
 }
 
 // add notes that the bar of a step does what says says, by a limit of the given
-// standing. The detail is that of the
-// first bar noted.
-func (n *notes) add(standing model.Standing, rule string, sev model.Severity, step int, says, detail, remedy string) {
+// standing, and which field of the lighting mends it; "" is none. The detail is
+// that of the first bar noted.
+func (n *notes) add(standing model.Standing, rule string, sev model.Severity, field string, step int, says, detail, remedy string) {
 	for i := range n.shared {
 		if s := &n.shared[i]; s.finding.Rule == rule {
 			s.steps = append(s.steps, step)
 			return
 		}
 	}
+	where := model.Place{Step: step}
+	if field != "" {
+		where.Field = "lighting." + field
+	}
 	n.shared = append(n.shared, shared{
-		finding: model.Finding{Rule: rule, Severity: sev, Where: model.Place{Step: step}, Detail: detail, Remedy: remedy, Standing: standing}, says: says, steps: []int{step},
+		finding: model.Finding{Rule: rule, Severity: sev, Where: where, Detail: detail, Remedy: remedy, Standing: standing}, says: says, steps: []int{step},
 	})
 }
 

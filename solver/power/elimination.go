@@ -23,6 +23,16 @@ func newElimination(count int, pairs [][2]int) *elimination {
 	e := &elimination{count: count, place: make([]int, len(pairs))}
 	type link struct{ to, edge int }
 	near := make([][]link, count)
+	// Room for each node's own neighbours, cut from one piece.
+	degree := make([]int, count)
+	for _, p := range pairs {
+		degree[p[0]]++
+		degree[p[1]]++
+	}
+	room := make([]link, 2*len(pairs))
+	for v, d := range degree {
+		near[v], room = room[:0:d], room[d:]
+	}
 	join := func(a, b int) int {
 		for _, l := range near[a] {
 			if l.to == b {
@@ -64,6 +74,10 @@ func newElimination(count int, pairs [][2]int) *elimination {
 		}
 		done[v] = true
 		st := elimStep{node: v}
+		if n := len(near[v]); n > 0 {
+			both := make([]int, 2*n)
+			st.next, st.edge = both[:0:n], both[n:n]
+		}
 		for _, l := range near[v] {
 			st.next = append(st.next, l.to)
 			st.edge = append(st.edge, l.edge)
@@ -95,6 +109,27 @@ func newElimination(count int, pairs [][2]int) *elimination {
 // pivot is not above nil, which cannot occur while every unknown is joined to a
 // supply by runs of finite resistance.
 func (e *elimination) solve(diag, off, b []float64) bool {
+	return e.reduce(diag, off) && (&eliminated{e, diag, off, true}).solve(b)
+}
+
+// eliminated is a matrix with its unknowns eliminated, ready for one right-hand
+// side after another.
+type eliminated struct {
+	e         *elimination
+	diag, off []float64
+	ok        bool // every pivot is above nil
+}
+
+// eliminate returns the matrix with the given entries, eliminated. They are
+// copied.
+func (e *elimination) eliminate(diag, off []float64) *eliminated {
+	m := &eliminated{e: e, diag: append([]float64(nil), diag...), off: append([]float64(nil), off...)}
+	m.ok = e.reduce(m.diag, m.off)
+	return m
+}
+
+// reduce eliminates the unknowns in place.
+func (e *elimination) reduce(diag, off []float64) bool {
 	for i := range e.steps {
 		st := &e.steps[i]
 		d := diag[st.node]
@@ -105,20 +140,35 @@ func (e *elimination) solve(diag, off, b []float64) bool {
 		for x, u := range st.next {
 			f := off[st.edge[x]] / d
 			diag[u] -= f * off[st.edge[x]]
-			b[u] -= f * b[st.node]
 			for y := x + 1; y < len(st.next); y++ {
 				off[st.pairs[k]] -= f * off[st.edge[y]]
 				k++
 			}
 		}
 	}
-	for i := len(e.steps) - 1; i >= 0; i-- {
-		st := &e.steps[i]
+	return true
+}
+
+// solve solves for b and puts the answer in b. It returns false where the
+// matrix has no answer.
+func (m *eliminated) solve(b []float64) bool {
+	if !m.ok {
+		return false
+	}
+	for i := range m.e.steps {
+		st := &m.e.steps[i]
+		f := b[st.node] / m.diag[st.node]
+		for x, u := range st.next {
+			b[u] -= m.off[st.edge[x]] * f
+		}
+	}
+	for i := len(m.e.steps) - 1; i >= 0; i-- {
+		st := &m.e.steps[i]
 		v := b[st.node]
 		for x, u := range st.next {
-			v -= off[st.edge[x]] * b[u]
+			v -= m.off[st.edge[x]] * b[u]
 		}
-		b[st.node] = v / diag[st.node]
+		b[st.node] = v / m.diag[st.node]
 	}
 	return true
 }

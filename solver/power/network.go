@@ -95,7 +95,7 @@ func (n *Network) Solve() *Solution {
 
 // system is a network made ready to solve: nodes that runs of no resistance
 // join are one, supplies' nodes are known, the rest are unknowns in an order
-// of elimination. It depends on the network's shape, not on its numbers.
+// of elimination. Between its solves only the loads' currents may change.
 type system struct {
 	nodes    int
 	group    []int // by node: the node that stands for it
@@ -109,6 +109,7 @@ type system struct {
 	badRun   []bool
 	badLoad  []bool
 	badSrc   []bool
+	work     work
 }
 
 func newSystem(n *Network) *system {
@@ -216,8 +217,7 @@ func (s *system) merge(n *Network) {
 // way back between its ends.
 func (s *system) findLoops(n *Network) {
 	tree := numbered(s.nodes)
-	type hop struct{ run, to int }
-	ways := make([][]hop, s.nodes)
+	closes := make([]bool, len(n.Runs))
 	var closing []int
 	for i, r := range n.Runs {
 		if s.badRun[i] {
@@ -225,15 +225,21 @@ func (s *system) findLoops(n *Network) {
 		}
 		a, b := find(tree, r.A), find(tree, r.B)
 		if a == b {
-			closing = append(closing, i)
+			closing, closes[i] = append(closing, i), true
 			continue
 		}
 		tree[a] = b
-		ways[r.A] = append(ways[r.A], hop{i, r.B})
-		ways[r.B] = append(ways[r.B], hop{i, r.A})
 	}
 	if len(closing) == 0 {
 		return
+	}
+	type hop struct{ run, to int }
+	ways := make([][]hop, s.nodes)
+	for i, r := range n.Runs {
+		if !s.badRun[i] && !closes[i] {
+			ways[r.A] = append(ways[r.A], hop{i, r.B})
+			ways[r.B] = append(ways[r.B], hop{i, r.A})
+		}
 	}
 	// Roots, so that the way back is walked from both ends up to where they meet.
 	depth, up, by := make([]int, s.nodes), make([]int, s.nodes), make([]int, s.nodes)

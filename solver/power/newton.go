@@ -18,11 +18,62 @@ func (l *Load) line(v float64) (amps, slope float64) {
 	return slope * (v - dark), slope
 }
 
-// work is the arrays of a solve.
+// work is the arrays of a solve. A system keeps them from one solve to the next.
 type work struct {
-	v, residual, step, diag, off []float64
-	own                          []float64 // conductance at each unknown, loads left out
-	pull                         []float64 // current that the supplies would push into each at 0 V
+	v, from, residual, step, diag, off []float64
+	own                                []float64 // conductance at each unknown, loads left out
+	pull                               []float64 // current that the supplies would push into each at 0 V
+	edges                              []edge    // between unknowns
+	highest                            float64   // volts of any supply
+	// plain is the matrix without a slope of any load, eliminated. Where every
+	// load draws its whole current, which is what a good wiring comes to, no
+	// other is needed for scene after scene.
+	plain *eliminated
+}
+
+// edge joins two unknowns.
+type edge struct {
+	a, b, place int // place among the entries of the elimination
+	g           float64
+}
+
+// prepare takes what does not change from one solve to the next.
+func (s *system) prepare(n *Network) {
+	of := make([]float64, 6*s.count+s.elim.edges)
+	part := func(k int) []float64 {
+		out := of[:k:k]
+		of = of[k:]
+		return out
+	}
+	w := &s.work
+	w.v, w.from, w.residual, w.step = part(s.count), part(s.count), part(s.count), part(s.count)
+	w.own, w.pull, w.off = part(s.count), part(s.count), part(s.elim.edges)
+	w.diag = make([]float64, s.count)
+	w.edges = make([]edge, 0, len(n.Runs))
+	for i, r := range n.Runs {
+		if s.badRun[i] || r.Ohm == 0 {
+			continue
+		}
+		g := 1 / r.Ohm
+		for _, end := range [2][2]int{{r.A, r.B}, {r.B, r.A}} {
+			a, b := s.group[end[0]], s.group[end[1]]
+			if a == b || s.unknown[a] < 0 {
+				continue
+			}
+			w.own[s.unknown[a]] += g
+			if v := s.fixed[b]; !math.IsNaN(v) {
+				w.pull[s.unknown[a]] += g * v
+			}
+		}
+		if k := s.slot[i]; k >= 0 {
+			w.edges = append(w.edges, edge{s.unknown[s.group[r.A]], s.unknown[s.group[r.B]], s.elim.place[k], g})
+		}
+	}
+	for _, v := range s.fixed {
+		if v > w.highest {
+			w.highest = v
+		}
+	}
 }
 
 // solve finds the volts at which every node's currents add up to nothing.
@@ -41,48 +92,24 @@ func (s *system) solve(n *Network) *Solution {
 		Drawn: make([]float64, len(n.Loads)), Supplied: make([]float64, len(n.Sources)),
 		Problems: append([]Problem(nil), s.problems...),
 	}
-	w := &work{
-		v: make([]float64, s.count), residual: make([]float64, s.count), step: make([]float64, s.count),
-		diag: make([]float64, s.count), off: make([]float64, s.elim.edges),
-		own: make([]float64, s.count), pull: make([]float64, s.count),
-	}
-	highest := 0.0
-	for i, r := range n.Runs {
-		if s.badRun[i] || r.Ohm == 0 {
-			continue
-		}
-		g := 1 / r.Ohm
-		for _, end := range [2][2]int{{r.A, r.B}, {r.B, r.A}} {
-			a, b := s.group[end[0]], s.group[end[1]]
-			if a == b || s.unknown[a] < 0 {
-				continue
-			}
-			w.own[s.unknown[a]] += g
-			if v := s.fixed[b]; !math.IsNaN(v) {
-				w.pull[s.unknown[a]] += g * v
-			}
-		}
-	}
-	for _, v := range s.fixed {
-		if v > highest {
-			highest = v
-		}
+	w := &s.work
+	if w.v == nil {
+		s.prepare(n)
 	}
 	for i := range w.v {
-		w.v[i] = highest
+		w.v[i] = w.highest
 	}
-	settled := s.count == 0
-	for out.Rounds = 0; out.Rounds < rounds && !settled; out.Rounds++ {
-		if s.residual(n, w) <= stopAmps {
-			settled = true
-			break
-		}
+	left := 0.0 // residual current
+	if s.count > 0 {
+		left = s.residual(n, w)
+	}
+	for out.Rounds = 0; out.Rounds < rounds && !(left <= stopAmps); out.Rounds++ {
 		if !s.newton(n, w) {
 			break
 		}
-		s.advance(n, w)
+		left = s.advance(n, w)
 	}
-	if !settled && s.residual(n, w) > stopAmps {
+	if !(left <= stopAmps) {
 		out.Problems = append(out.Problems, Problem{Kind: Unsettled})
 	}
 	s.report(n, w, out)
@@ -109,14 +136,9 @@ func (s *system) residual(n *Network, w *work) float64 {
 	for u := range r {
 		r[u] -= w.own[u] * w.v[u]
 	}
-	for i := range n.Runs {
-		if s.slot[i] < 0 || n.Runs[i].Ohm == 0 {
-			continue
-		}
-		a, b := s.unknown[s.group[n.Runs[i].A]], s.unknown[s.group[n.Runs[i].B]]
-		g := 1 / n.Runs[i].Ohm
-		r[a] += g * w.v[b]
-		r[b] += g * w.v[a]
+	for _, e := range w.edges {
+		r[e.a] += e.g * w.v[e.b]
+		r[e.b] += e.g * w.v[e.a]
 	}
 	for i := range n.Loads {
 		l := &n.Loads[i]
@@ -140,12 +162,7 @@ func (s *system) residual(n *Network, w *work) float64 {
 // newton fills in the step from w.v with the loads' present slopes.
 func (s *system) newton(n *Network, w *work) bool {
 	copy(w.diag, w.own)
-	clear(w.off)
-	for i := range n.Runs {
-		if k := s.slot[i]; k >= 0 && n.Runs[i].Ohm > 0 {
-			w.off[s.elim.place[k]] -= 1 / n.Runs[i].Ohm
-		}
-	}
+	sloped := false
 	for i := range n.Loads {
 		l := &n.Loads[i]
 		if s.badLoad[i] {
@@ -154,10 +171,22 @@ func (s *system) newton(n *Network, w *work) bool {
 		if u := s.unknown[s.group[l.Node]]; u >= 0 {
 			_, slope := l.line(w.v[u])
 			w.diag[u] += slope
+			sloped = sloped || slope != 0
 		}
 	}
 	copy(w.step, w.residual)
-	return s.elim.solve(w.diag, w.off, w.step)
+	if !sloped && w.plain != nil {
+		return w.plain.solve(w.step)
+	}
+	clear(w.off)
+	for _, e := range w.edges {
+		w.off[e.place] -= e.g
+	}
+	if sloped {
+		return s.elim.solve(w.diag, w.off, w.step)
+	}
+	w.plain = s.elim.eliminate(w.diag, w.off)
+	return w.plain.solve(w.step)
 }
 
 const (
@@ -175,24 +204,29 @@ const (
 // advance moves w.v along w.step: the whole of it, or to where E is about
 // least. The slope of E along the step is -residual·step, which only rises with
 // the way. The end taken is one where E still falls, so that E is less than at
-// the start.
-func (s *system) advance(n *Network, w *work) {
-	from := append([]float64(nil), w.v...)
-	slope := func(t float64) float64 {
-		for u := range w.v {
-			w.v[u] = from[u] + t*w.step[u]
-		}
-		s.residual(n, w)
+// the start. It returns the residual current there; at the start w.residual is
+// that of w.v.
+func (s *system) advance(n *Network, w *work) float64 {
+	copy(w.from, w.v)
+	down := func() float64 {
 		sum := 0.0
 		for u, r := range w.residual {
 			sum -= r * w.step[u]
 		}
 		return sum
 	}
-	start := slope(0)
+	left := 0.0
+	slope := func(t float64) float64 {
+		for u := range w.v {
+			w.v[u] = w.from[u] + t*w.step[u]
+		}
+		left = s.residual(n, w)
+		return down()
+	}
+	start := down()
 	end := slope(1)
 	if end <= nil0*math.Abs(start) {
-		return
+		return left
 	}
 	// Regula falsi; an end kept twice has its slope halved, so that both close in.
 	lo, hi, atLo, atHi := 0.0, 1.0, start, end
@@ -207,13 +241,14 @@ func (s *system) advance(n *Network, w *work) {
 			hi, atHi = t, d
 			atLo /= 2
 		case d >= enough*start:
-			return
+			return left
 		default:
 			lo, atLo = t, d
 			atHi /= 2
 		}
 	}
 	slope(lo)
+	return left
 }
 
 // report fills in volts and currents.

@@ -102,6 +102,8 @@ func (s *solver) wire() {
 		}
 	}
 	taps := make([]int, n)
+	all := s.in.Pixels()
+	s.net.Runs, s.net.Loads = make([]Run, 0, all+8*n+len(s.l.Links)), make([]Load, 0, all)
 	for i := range s.in.Bars {
 		b := &s.in.Bars[i]
 		s.out.Bars[i] = BarPower{Step: b.Step, Supply: s.group[i], Feed: b.Feed}
@@ -270,6 +272,7 @@ func (s *solver) strip(i, tap int, lead model.WireSize, ok bool) {
 	ohm := st.TraceOhm.Value * st.Pitch() / 1000
 	left := s.node()
 	at, first := left, s.net.Nodes
+	s.pixels[i] = make([]int, 0, b.Pixels)
 	for k := range b.Pixels {
 		p := s.node()
 		r := ohm
