@@ -38,7 +38,10 @@ type Bar struct {
 	Hang  float64 // below the tread's underside; less with a groove
 	Fits  bool    // it goes between the setback and the riser, and has length
 
-	Way   Way
+	Way Way
+	// Climb is where wires in the cavity bend on their way up from here to the
+	// next bar that has a way out: none along a straight side.
+	Climb []mgl64.Vec3
 	Glare Glare
 	Feed  model.FeedEnds
 }

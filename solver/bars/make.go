@@ -43,6 +43,7 @@ func Make(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.Piec
 	for i := range out.Bars {
 		out.Bars[i] = m.bar(i, &ps[2*i], &ps[2*i+1])
 	}
+	m.climb(out.Bars, ps)
 	m.glare(out.Bars, ps)
 	out.Findings = m.notes.findings(len(out.Bars))
 	return out

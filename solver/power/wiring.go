@@ -3,6 +3,7 @@ package power
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -205,7 +206,7 @@ func (s *solver) bus(boxes, taps []int) {
 		}
 		if last >= 0 && s.group[last] == s.group[i] && okBus {
 			a, b := &s.in.Bars[last], &s.in.Bars[i]
-			s.cable(Cable{Kind: BusRun, From: tapName(a), To: tapName(b), Step: b.Step, Supply: s.group[i], Wire: wire, Path: []mgl64.Vec3{a.Way.At, b.Way.At}}, taps[last], taps[i])
+			s.cable(Cable{Kind: BusRun, From: tapName(a), To: tapName(b), Step: b.Step, Supply: s.group[i], Wire: wire, Path: append([]mgl64.Vec3{a.Way.At}, s.along(last, i)...)}, taps[last], taps[i])
 		}
 		last = i
 	}
@@ -229,20 +230,29 @@ func (s *solver) homeRuns(boxes, taps []int) {
 	}
 }
 
-// along returns the taps after the one of bar from, up or down to that of to.
+// along returns where the cavity leads from the notch of bar from, up or down to
+// that of to: the taps on the way, and the bends between them.
 func (s *solver) along(from, to int) []mgl64.Vec3 {
-	step := 1
-	if to < from {
-		step = -1
-	}
 	var out []mgl64.Vec3
-	for i := from; i != to; {
-		i += step
-		if s.tapped[i] {
-			out = append(out, s.in.Bars[i].Way.At)
+	up := func(a, b int) { // from a tap to the next one up
+		for i := a; i < b; i++ {
+			if s.tapped[i] {
+				out = append(out, s.in.Bars[i].Climb...)
+			}
+			if s.tapped[i+1] {
+				out = append(out, s.in.Bars[i+1].Way.At)
+			}
 		}
 	}
-	return out
+	if from <= to {
+		up(from, to)
+		return out
+	}
+	up(to, from)
+	// The same way walked down begins below the tap it began at.
+	out = out[:len(out)-1]
+	slices.Reverse(out)
+	return append(out, s.in.Bars[to].Way.At)
 }
 
 // links lays the further pairs that the user asked for.

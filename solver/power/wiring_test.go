@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"risewright/model"
 	"risewright/solver/bars"
 	"risewright/solver/power"
@@ -95,6 +97,41 @@ func TestRoutes(t *testing.T) {
 	p = r.solve()
 	near(t, "home run", find(power.HomeRun, 3).Length, 736+2*math.Hypot(254, 190)+150, 1e-6)
 	near(t, "home run current", find(power.HomeRun, 3).Amps, each, 1e-8)
+}
+
+// TestWaysBend: cables follow the bends of the cavity, up as well as down.
+func TestWaysBend(t *testing.T) {
+	r := newRig(t, 5, 910)
+	r.light.Slack = 100
+	in := r.bars()
+	at := func(i int) mgl64.Vec3 { return in.Bars[i].Way.At }
+	bend := at(2).Add(mgl64.Vec3{-300, 0, 50}) // beside the third step
+	in.Bars[2].Climb = []mgl64.Vec3{bend}
+	r.light.Links = []model.Link{{From: r.id(1), To: r.id(5)}, {From: r.id(5), To: r.id(1)}}
+	p := power.Solve(r.job, r.light, r.table, &in)
+	step := math.Hypot(254, 190)
+	bent := bend.Sub(at(2)).Len() + at(3).Sub(bend).Len()
+	seen := 0
+	for _, c := range p.Cables {
+		want := step
+		switch {
+		case c.Kind == power.LinkRun:
+			want = 3*step + bent
+			seen++
+		case c.Kind != power.BusRun:
+			continue
+		case c.Step == 4:
+			want = bent
+			seen++
+		}
+		near(t, c.Name(), c.Length, want+100, 1e-6)
+		if end := at(c.Step - 1); c.Path[len(c.Path)-1] != end {
+			t.Errorf("%s ends at %v, not at the tap %v", c.Name(), c.Path[len(c.Path)-1], end)
+		}
+	}
+	if seen != 3 {
+		t.Errorf("%d of 3 cables pass the bend", seen)
+	}
 }
 
 // TestStripAlone: a bar on a bus of no resistance drops what the closed form

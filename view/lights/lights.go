@@ -236,8 +236,9 @@ func (d *painter) cable(c *power.Cable) {
 	pts := make([]drawing.Point, len(c.Path))
 	for i, p := range c.Path {
 		step := c.Step
-		// A run begins where the one before it ends, in the drawing too.
-		if i == 0 && c.Kind == power.BusRun {
+		// A run begins where the one before it ends, in the drawing too, and
+		// bends along the side of the tread that it leaves.
+		if i < len(c.Path)-1 && c.Kind == power.BusRun {
 			step = max(1, c.Step-1)
 		} else if i == 0 && c.From == "box" {
 			step = 0
