@@ -46,6 +46,9 @@ type Lighting struct {
 	Supplies int     `json:"supplies,omitempty"` // how many share the bars; 0 means one
 	// Cap is the brightness that firmware never exceeds, 0 to 1; 0 means none.
 	Cap float64 `json:"cap,omitempty"`
+	// White is the colour temperature of the strip's white, in kelvin; 0 means
+	// UsualWhite. Only the colours shown on screen follow from it.
+	White float64 `json:"white_kelvin,omitempty"`
 
 	Controller string  `json:"controller,omitempty"` // id of a controller class
 	FrameRate  float64 `json:"frame_rate,omitempty"` // wished frames a second
@@ -219,6 +222,9 @@ func (l Lighting) Validate() []Finding {
 			block(v.field, fmt.Sprintf("the lighting's %s is %g", v.field, v.v), fmt.Sprintf("give %g to %g", v.least, v.most))
 		}
 	}
+	if l.White != 0 && !(l.White >= LeastWhite && l.White <= MostWhite) {
+		block("white_kelvin", fmt.Sprintf("the strip's white is %g K", l.White), fmt.Sprintf("give %d to %d K, or nothing for %d", LeastWhite, MostWhite, UsualWhite))
+	}
 	for _, w := range []struct {
 		field, word string
 		known       []string
@@ -265,6 +271,14 @@ func (l Lighting) Validate() []Finding {
 func feedWords() []string {
 	return []string{"", string(FeedOne), string(FeedBoth), string(FeedMiddle)}
 }
+
+// Kelvin of a strip's white: what is sold as warm white, and the range in which
+// its colour can be worked out. Common practice, no source.
+const (
+	UsualWhite = 3000
+	LeastWhite = 1667
+	MostWhite  = 25000
+)
 
 // MaxPixels is the most pixels of one bar: 10 m at 200 to the metre, twice the
 // longest reel.

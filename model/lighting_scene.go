@@ -85,9 +85,42 @@ type Colour struct {
 	White int `json:"white,omitempty"`
 }
 
+// Share returns what the colour takes of a pixel's full current, of a strip of
+// so many channels. Red, green and blue together stand for fewer than three.
+func (c Colour) Share(channels int) float64 {
+	switch {
+	case channels <= 0:
+		return 0
+	case channels < 3:
+		return float64(max(c.Red, c.Green, c.Blue, c.White)) / 255
+	case channels == 3:
+		return float64(c.Red+c.Green+c.Blue) / (3 * 255)
+	}
+	return float64(c.Red+c.Green+c.Blue+c.White) / (float64(channels) * 255)
+}
+
+// Share returns what the scene takes of a pixel's full current at full Level:
+// that of the colour which takes most, since every bar may come to it.
+func (s Scene) Share(channels int) float64 {
+	if s.Kind == SceneOff {
+		return 0
+	}
+	if len(s.Colours) == 0 {
+		if s.Channels > 0 && channels > 0 {
+			return min(1, float64(s.Channels)/float64(channels))
+		}
+		return 1
+	}
+	most := 0.0
+	for _, c := range s.Colours {
+		most = max(most, c.Share(channels))
+	}
+	return most
+}
+
 // Bounds of a scene.
 const (
-	MaxColours = 16   // of one scene
+	MaxColours = 8    // of one scene
 	MaxPeriod  = 3600 // seconds
 )
 
@@ -141,8 +174,8 @@ func firstScenes() []Scene {
 	return []Scene{
 		{Name: "walk-through", Kind: WalkThrough, Level: 0.3, Bars: 5, Hours: 1},
 		{Name: "steady", Kind: Steady, Level: 0.1, Hours: 2},
-		{Name: "night", Kind: NightLight, Level: 0.05, Channels: 1, Hours: 6},
-		{Name: "seasonal", Kind: Seasonal, Level: 0.2, Channels: 2, Colours: []Colour{{Red: 255}, {Green: 255}}, Pattern: Alternate, Period: 4},
+		{Name: "night", Kind: NightLight, Level: 0.05, Colours: []Colour{{Red: 255, Green: 90}}, Hours: 6}, // no blue by night
+		{Name: "seasonal", Kind: Seasonal, Level: 0.2, Colours: []Colour{{Red: 255}, {Green: 255}}, Pattern: Alternate, Period: 4},
 		{Name: "full white", Kind: Steady, Level: 1, Shown: true},
 	}
 }

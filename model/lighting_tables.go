@@ -1,9 +1,6 @@
 package model
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Rated is a value with how far it can be trusted and where it is from. The
 // zero value is nothing, from nobody.
@@ -221,48 +218,6 @@ next:
 			}
 		}
 		out = append(out, r)
-	}
-	return out
-}
-
-// validate returns what no solver could read in a job's own rows.
-func (t LightTables) validate() []Finding {
-	var out []Finding
-	check := func(where string, values ...Rated) {
-		for _, v := range values {
-			// Beyond 10⁹ nothing electrical in a house is; NaN fails too.
-			if !(v.Value >= 0 && v.Value <= 1e9) {
-				out = append(out, Finding{
-					Rule: "job.lighting", Severity: Block, Where: Place{Field: "lighting.own." + where},
-					Title: fmt.Sprintf("a value of the row %s is %g", where, v.Value), Remedy: "give 0 or more",
-				})
-				return
-			}
-		}
-	}
-	for _, r := range t.Strips {
-		check("strips."+shorten(r.ID), r.Volts, r.PixelsPerMetre, r.ChannelMA, r.IdleMA, r.TraceOhm, r.ReelMetre,
-			r.FullVolts, r.DarkVolts, r.ColourVolts, r.DataVolts, r.BitUS, r.LatchUS,
-			Rated{Value: float64(r.LEDsPerPixel)}, Rated{Value: float64(r.CutPixels)}, Rated{Value: float64(r.Channels)})
-	}
-	for _, r := range t.Wires {
-		check("wires."+shorten(r.ID), r.AreaMM2, r.OhmPerKM, r.Rating, r.FuseMost)
-	}
-	check("fuses", t.Fuses...)
-	for _, r := range t.Supplies {
-		check("supplies."+shorten(r.ID), r.Volts, r.Amps, r.Efficiency, r.NoLoadWatts)
-	}
-	for _, r := range t.Controllers {
-		check("controllers."+shorten(r.ID), r.Memory, r.Kept, r.Pins, r.Lines, r.Logic, r.PinMA, r.AllMA)
-	}
-	for _, r := range t.Volts {
-		check("volts", r.Volts, r.Drop)
-	}
-	for _, r := range t.Limited {
-		check("limited."+shorten(r.ID), r.Above, r.Volts, r.Amps, r.VA)
-	}
-	for _, r := range t.Practice {
-		check("practice."+shorten(r.ID), r.Value)
 	}
 	return out
 }

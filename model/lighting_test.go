@@ -48,13 +48,19 @@ func TestLightingValidate(t *testing.T) {
 		{"bars.0", func(l *model.Lighting) { l.Bars = []model.BarOwn{{Pixels: model.MaxPixels + 1}} }},
 		{"links", func(l *model.Lighting) { l.Links = make([]model.Link, model.MaxRows+1) }},
 		{"supplies", func(l *model.Lighting) { l.Supplies = model.MaxRows + 1 }},
-		{"own.strips.x", func(l *model.Lighting) {
+		{"own.strips.x.volts", func(l *model.Lighting) {
 			l.Own.Strips = []model.StripType{{ID: "x", Volts: model.Rated{Value: -5}}}
 		}},
-		{"own.wires.x", func(l *model.Lighting) {
+		{"own.wires.x.ohm_per_km", func(l *model.Lighting) {
 			l.Own.Wires = []model.WireSize{{ID: "x", OhmPerKM: model.Rated{Value: nan}}}
 		}},
-		{"own.fuses", func(l *model.Lighting) { l.Own.Fuses = []model.Rated{{Value: -1}} }},
+		{"own.strips.x.channels", func(l *model.Lighting) { l.Own.Strips = []model.StripType{{ID: "x", Channels: -1}} }},
+		{"own.supplies.x", func(l *model.Lighting) { l.Own.Supplies = []model.SupplyClass{{ID: "x"}, {ID: "x"}} }},
+		{"own.controllers.x.title", func(l *model.Lighting) {
+			l.Own.Controllers = []model.ControllerClass{{ID: "x", Title: strings.Repeat("x", model.MaxText+1)}}
+		}},
+		{"white_kelvin", func(l *model.Lighting) { l.White = 100 }},
+		{"own.fuses.0", func(l *model.Lighting) { l.Own.Fuses = []model.Rated{{Value: -1}} }},
 	} {
 		l := first
 		c.set(&l)
@@ -119,5 +125,32 @@ func TestLightingIsAnEdit(t *testing.T) {
 	l.Cap = 2
 	if _, err := (model.SetLighting{Lighting: l}).Apply(j); err == nil || !strings.Contains(err.Error(), "cap") {
 		t.Errorf("a cap of 2 is taken: %v", err)
+	}
+}
+
+// TestSceneShare: what a scene takes of a pixel's full current, by hand.
+func TestSceneShare(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		scene    model.Scene
+		channels int
+		want     float64
+	}{
+		{"white", model.Scene{}, 4, 1},
+		{"one channel of four", model.Scene{Channels: 1}, 4, 0.25},
+		{"more channels than there are", model.Scene{Channels: 5}, 4, 1},
+		{"red on three", model.Scene{Colours: []model.Colour{{Red: 255}}}, 3, 1.0 / 3},
+		{"the colour that takes most", model.Scene{Channels: 1, Colours: []model.Colour{{Red: 255}, {Red: 255, Blue: 51}}}, 4, 1.2 / 4},
+		{"white channel on three", model.Scene{Colours: []model.Colour{{White: 255}}}, 3, 0},
+		{"a colour on a strip of one white", model.Scene{Colours: []model.Colour{{Red: 51, Green: 102}}}, 1, 0.4},
+		{"off", model.Scene{Kind: model.SceneOff}, 4, 0},
+		{"black", model.Scene{Colours: []model.Colour{{}}}, 4, 0},
+	} {
+		if got := c.scene.Share(c.channels); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%s: %g, want %g", c.name, got, c.want)
+		}
+	}
+	if model.SceneKind("").Of() != model.Steady || model.ScenePattern("").Of() != model.Still {
+		t.Error("empty words count as something else")
 	}
 }

@@ -3,6 +3,8 @@ package lux
 import (
 	"image/color"
 	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
 )
 
 // XY is a chromaticity in the CIE 1931 diagram.
@@ -80,6 +82,46 @@ func Mix(lamps ...Lamp) (XY, bool) {
 func Pixel(red, green, blue float64) []Lamp {
 	r, g, b := Primaries()
 	return []Lamp{{r, 1.51 * red}, {g, 4.71 * green}, {b, 1.01 * blue}}
+}
+
+// WhiteLumens is the light of the white channel of a common pixel, or of a white
+// LED, at full: 100 lm/W (electrical.md row 6.20, weak) × 3.2 V (row 6.21) ×
+// 20 mA, derived.
+const WhiteLumens = 6.4
+
+// White returns the white channel of a pixel at a level from 0 to 1, for Mix;
+// kelvin is its colour temperature.
+func White(kelvin, level float64) Lamp {
+	c, _ := CCT(kelvin)
+	return Lamp{c, WhiteLumens * level}
+}
+
+// Levels returns the levels of red, green and blue at which a pixel has a
+// colour, the greatest at 1, and false for a colour that it cannot have.
+func Levels(c XY) (level [3]float64, ok bool) {
+	if !(c.Y > 0) {
+		return level, false
+	}
+	tri := func(c XY, lumens float64) mgl64.Vec3 {
+		return mgl64.Vec3{c.X / c.Y, 1, (1 - c.X - c.Y) / c.Y}.Mul(lumens)
+	}
+	var m mgl64.Mat3
+	for i, l := range Pixel(1, 1, 1) {
+		m.SetCol(i, tri(l.Colour, l.Lumens))
+	}
+	v := m.Inv().Mul3x1(tri(c, 1))
+	most := math.Max(v[0], math.Max(v[1], v[2]))
+	if !(most > 0) || math.IsInf(most, 1) {
+		return level, false
+	}
+	for i := range v {
+		// What rounding leaves below nil of a primary itself is nil.
+		if level[i] = v[i] / most; level[i] < -1e-9 {
+			return level, false
+		}
+		level[i] = math.Max(0, level[i])
+	}
+	return level, true
 }
 
 // Preview returns the colour as a screen shows it, as bright as the screen can:

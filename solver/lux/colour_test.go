@@ -110,3 +110,32 @@ func TestMix(t *testing.T) {
 		}
 	}
 }
+
+// TestLevels: a pixel at the levels found has the colour asked for; a colour
+// outside its triangle is refused.
+func TestLevels(t *testing.T) {
+	for _, k := range []float64{2000, 2700, 3000, 4000, 6500, 9000} {
+		want, _ := lux.CCT(k)
+		v, ok := lux.Levels(want)
+		if !ok {
+			t.Fatalf("%g K cannot be made", k)
+		}
+		got, _ := lux.Mix(lux.Pixel(v[0], v[1], v[2])...)
+		within(t, "x", got.X, want.X, 1e-9)
+		within(t, "y", got.Y, want.Y, 1e-9)
+		if most := max(v[0], v[1], v[2]); math.Abs(most-1) > 1e-12 {
+			t.Errorf("%g K: levels %v", k, v)
+		}
+	}
+	r, _, b := lux.Primaries()
+	for i, c := range []lux.XY{r, b} {
+		if v, ok := lux.Levels(c); !ok || math.Abs(v[2*i]-1) > 1e-9 || v[1] > 1e-9 {
+			t.Errorf("a primary alone: %v, %v", v, ok)
+		}
+	}
+	for _, c := range []lux.XY{{}, {X: 0.74, Y: 0.25}, {X: 0.1, Y: 0.8}, {X: math.NaN(), Y: 0.3}, {X: 0.3, Y: math.NaN()}} {
+		if v, ok := lux.Levels(c); ok {
+			t.Errorf("%v is made of %v", c, v)
+		}
+	}
+}

@@ -212,9 +212,7 @@ func (s *solver) pixelAmps(sc model.Scene) float64 {
 // firmware's cap.
 func (s *solver) share(sc model.Scene) float64 {
 	b := math.Min(1, math.Max(0, sc.Level))
-	if c := s.out.Strip.Channels; sc.Channels > 0 && c > 0 {
-		b *= math.Min(1, float64(sc.Channels)/float64(c))
-	}
+	b *= sc.Share(s.out.Strip.Channels)
 	if s.l.Cap > 0 {
 		b = math.Min(b, s.l.Cap)
 	}

@@ -2,7 +2,9 @@ package lights_test
 
 import (
 	"fmt"
+	"image/color"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -210,16 +212,68 @@ func TestBarLightsTheTreadBelow(t *testing.T) {
 // TestScenesDim: the cap holds, and one channel of four gives a quarter.
 func TestScenesDim(t *testing.T) {
 	a := answers(t)["tapering"]
-	if got := lights.InScene(a, model.Scene{Level: 0.8, Channels: 1}); math.Abs(got-0.2) > 1e-12 {
+	if got := lights.InScene(a, model.Scene{Level: 0.8, Channels: 1}, 1); math.Abs(got-0.2) > 1e-12 {
 		t.Errorf("one channel of %d at 0.8 gives %g", a.Bars.Strip.Channels, got)
 	}
 	capped := *a
 	capped.Job.Lighting.Cap = 0.5
-	if got := lights.InScene(&capped, model.Scene{Level: 0.8}); got != 0.5 {
+	if got := lights.InScene(&capped, model.Scene{Level: 0.8}, 1); got != 0.5 {
 		t.Errorf("over the cap: %g", got)
 	}
 	capped.Job.Lighting.Own.Practice = []model.PracticeValue{{ID: lights.LumensID, Value: model.Rated{Value: 1000, Standing: model.Yours}}}
 	if got := lights.LumensPerMetre(&capped); got.Value != 1000 || got.Standing != model.Yours {
 		t.Errorf("own lumens are not taken: %+v", got)
+	}
+}
+
+// TestColoursOfScenes: bars take the colours in turn, each gives its share of
+// the light, and a screen shows what the strip can show.
+func TestColoursOfScenes(t *testing.T) {
+	a := *answers(t)["tapering"]
+	a.Bars.Strip.Channels = 3
+	s := model.Scene{Level: 0.5, Colours: []model.Colour{{Red: 255}, {Green: 255}, {Blue: 255}}}
+	sum := 0.0
+	for step := 1; step <= 3; step++ {
+		sum += lights.InScene(&a, s, step)
+	}
+	if math.Abs(sum-0.5) > 1e-12 {
+		t.Errorf("red, green and blue at half give %g of full", sum)
+	}
+	if red, next := lights.InScene(&a, s, 1), lights.InScene(&a, s, 4); red != next || red == lights.InScene(&a, s, 2) {
+		t.Error("the fourth bar has another colour than the first, or the second the same")
+	}
+	want := []color.NRGBA{{R: 255, A: 255}, {G: 255, A: 255}, {B: 255, A: 255}}
+	if got := lights.Previews(&a, s); !slices.Equal(got, want) {
+		t.Errorf("shown as %v", got)
+	}
+	s.Kind = model.SceneOff
+	if lights.InScene(&a, s, 1) != 0 || lights.Previews(&a, s)[0] != (color.NRGBA{A: 255}) {
+		t.Error("off gives light")
+	}
+	// Cooler white has more blue; the strip's own follows its kelvin.
+	blue := func(name string) uint8 {
+		for _, c := range lights.Colours(&a) {
+			if c.Name == name {
+				return lights.Preview(&a, c.Colour).B
+			}
+		}
+		t.Fatalf("no %s", name)
+		return 0
+	}
+	if !(blue("warm white, 2700 K") < blue("neutral white, 4000 K") && blue("neutral white, 4000 K") < blue("cool white, 6500 K")) {
+		t.Error("cool white is no bluer than warm")
+	}
+	a.Bars.Strip.Channels = 4
+	white := func(kelvin float64) color.NRGBA {
+		a.Job.Lighting.White = kelvin
+		return lights.Preview(&a, model.Colour{White: 255})
+	}
+	if white(0) != white(model.UsualWhite) || !(white(2700).B < white(5000).B) {
+		t.Errorf("the strip's white: %v usual, %v at 2700, %v at 5000 K", white(0), white(2700), white(5000))
+	}
+	for _, c := range lights.Colours(&a) {
+		if lights.Preview(&a, c.Colour) == (color.NRGBA{A: 255}) {
+			t.Errorf("%s gives no light", c.Name)
+		}
 	}
 }

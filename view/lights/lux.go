@@ -14,31 +14,33 @@ const LumensID = "lumens_metre"
 
 // LumensPerMetre returns the lumens that a metre of the job's strip gives at
 // full brightness, before any diffuser: the job's own figure, or that of a
-// common pixel of three colours for every LED (package lux, derived from a data
-// sheet's intensities).
+// common pixel of the strip's channels for every LED (package lux, derived from
+// data sheets).
 func LumensPerMetre(a *solver.Answer) model.Rated {
 	if own := a.Job.Lighting.Own.Practised(LumensID); own.Value > 0 {
 		return own
 	}
 	st := &a.Bars.Strip
-	led := 0.0
-	for _, c := range lux.Pixel(1, 1, 1) {
-		led += c.Lumens
-	}
-	return model.Rated{Value: led * st.PixelsPerMetre.Value * float64(st.LEDsPerPixel), Standing: model.Memory, From: "a common three-colour LED, derived from its data sheet; measure yours"}
+	led := lumens(lamps(a, model.Colour{Red: 255, Green: 255, Blue: 255, White: 255}))
+	return model.Rated{Value: led * st.PixelsPerMetre.Value * float64(st.LEDsPerPixel), Standing: model.Memory, From: "a common LED, derived from data sheets; measure yours"}
 }
 
-// InScene returns the share of its full light that a strip gives in a scene: the
-// brightness, under the firmware's cap, of the channels that are on.
-func InScene(a *solver.Answer, s model.Scene) float64 {
+// InScene returns the share of its full light that the strip of a step's bar
+// gives in a scene: the brightness, under the firmware's cap, of the channels
+// that are on, or of the bar's colour.
+func InScene(a *solver.Answer, s model.Scene, step int) float64 {
 	level := s.Level
 	if c := a.Job.Lighting.Cap; c > 0 {
 		level = min(level, c)
 	}
-	if n := a.Bars.Strip.Channels; s.Channels > 0 && s.Channels < n {
-		level *= float64(s.Channels) / float64(n)
+	if len(s.Colours) == 0 || s.Kind == model.SceneOff {
+		return level * s.Share(a.Bars.Strip.Channels)
 	}
-	return level
+	all := lumens(lamps(a, model.Colour{Red: 255, Green: 255, Blue: 255, White: 255}))
+	if !(all > 0) {
+		return 0
+	}
+	return level * lumens(lamps(a, s.Colours[Turn(s, step)])) / all
 }
 
 // Problem returns the stair of a with its bars, each giving the lumens of its

@@ -132,12 +132,11 @@ func lightOf(a *solver.Answer, s model.Scene, picked []int) (res *lux.Result, ba
 			res, bars = nil, nil
 		}
 	}()
-	share := lights.InScene(a, s)
 	p := lights.Problem(a, func(step int) float64 {
 		if len(picked) > 0 && !slices.Contains(picked, step) {
 			return 0
 		}
-		return lights.LumensOf(a, step, share)
+		return lights.LumensOf(a, step, lights.InScene(a, s, step))
 	})
 	r := lux.Solve(p, lux.Settings{})
 	return &r, p.Bars
