@@ -9,7 +9,7 @@ import (
 	"io"
 )
 
-//go:embed rules/*.json instruments.json lighting.json stock.json
+//go:embed rules/*.json instruments.json lighting.json sensing.json stock.json
 var tables embed.FS
 
 // read decodes the embedded table called name into v. A field that v does not

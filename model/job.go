@@ -31,7 +31,8 @@ type Job struct {
 	Wishes Wishes `json:"wishes,omitzero"` // asked of the order of fitting
 	// Lighting is the light bars; the zero value is none.
 	Lighting Lighting `json:"lighting,omitzero"`
-	Shop     Shop     `json:"shop,omitzero"` // wood, prices and calendar
+	Sensing  Sensing  `json:"sensing,omitzero"` // motion sensors; the zero value is none
+	Shop     Shop     `json:"shop,omitzero"`    // wood, prices and calendar
 }
 
 // Existing is the structure that the overlay will cover.

@@ -5,7 +5,8 @@ package model
 type Tables struct {
 	Codes  []RuleTable
 	Stock  Stock
-	Lights LightTables // of the light bars
+	Lights LightTables  // of the light bars
+	Senses SensorTables // of the motion sensors and of those who walk past
 	Goods  Goods
 	Wood   WoodTable
 	Labour Labour

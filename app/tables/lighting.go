@@ -26,23 +26,28 @@ func Lighting() (model.LightTables, error) {
 	return t, nil
 }
 
-// readLighting reads the table strictly: a misspelt field is an error, and so
-// is a value without a standing.
+// readLighting reads the table strictly.
 func readLighting(text []byte) (model.LightTables, error) {
+	return strictly(text, rowFaults)
+}
+
+// strictly reads a table: a misspelt field is an error, and so is a value
+// without a standing, or what faults finds.
+func strictly[T any](text []byte, faults func(T) []error) (T, error) {
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
-	var t model.LightTables
+	var t, none T
 	if err := d.Decode(&t); err != nil {
-		return model.LightTables{}, err
+		return none, err
 	}
 	if _, err := d.Token(); !errors.Is(err, io.EOF) {
-		return model.LightTables{}, errors.New("text after the table")
+		return none, errors.New("text after the table")
 	}
-	faults, err := standings(text)
+	unsaid, err := standings(text)
 	if err != nil {
-		return model.LightTables{}, err
+		return none, err
 	}
-	return t, errors.Join(append(faults, rowFaults(t)...)...)
+	return t, errors.Join(append(unsaid, faults(t)...)...)
 }
 
 // standings walks the text and finds every object that holds a number called
@@ -74,7 +79,7 @@ func standings(text []byte) (faults []error, err error) {
 			}
 		}
 	}
-	walk("lighting", root)
+	walk("table", root)
 	return faults, nil
 }
 

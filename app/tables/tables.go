@@ -25,11 +25,15 @@ func Published() (model.Tables, error) {
 	if err != nil {
 		return model.Tables{}, err
 	}
+	senses, err := Sensing()
+	if err != nil {
+		return model.Tables{}, err
+	}
 	stock, err := assets.Stock()
 	if err != nil {
 		return model.Tables{}, err
 	}
-	t := model.Tables{Lights: lights, Codes: make([]model.RuleTable, len(codes)), Stock: model.Stock{
+	t := model.Tables{Lights: lights, Senses: senses, Codes: make([]model.RuleTable, len(codes)), Stock: model.Stock{
 		TreadThicknesses: sizes(stock.TreadThicknesses),
 		TreadLengths:     sizes(stock.TreadLengths),
 		TreadDepths:      sizes(stock.TreadDepths),
