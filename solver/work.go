@@ -51,6 +51,9 @@ func Plan(a *Answer, t model.Tables) *Work {
 		return w
 	}
 	job := a.Job
+	var gone []string
+	t.Goods, gone = goodsOf(job.Shop, t.Goods)
+	t.Labour = labourOf(job.Shop, t.Labour)
 	spec := skirtSpec(&job, t.Goods)
 	w.problem = fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec}
 	w.Order = fitting.Solve(w.problem)
@@ -61,7 +64,9 @@ func Plan(a *Answer, t model.Tables) *Work {
 			want.Skirts = append(want.Skirts, stock.SkirtSize{Length: b.Length, Width: b.Width})
 		}
 	}
+	want.Spans = spansOf(&job)
 	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, want)
+	w.Buy.Notes = append(w.Buy.Notes, gone...)
 	w.Species = speciesOf(job.Shop, t.Wood)
 	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
 	w.time(job, t)

@@ -3,7 +3,6 @@ package stock
 import (
 	"fmt"
 	"math"
-	"slices"
 	"sort"
 	"strings"
 
@@ -17,7 +16,7 @@ import (
 // lengths along the flight are left out. Quantities follow the practice rows
 // of the goods table.
 func Buy(job model.Job, s *survey.Result, ps []pieces.Piece, t model.Tables, want Extras) Plan {
-	b := buyer{job: &job, goods: t.Goods, want: want, spent: map[int]bool{}, plan: Plan{Currency: t.Goods.Currency}}
+	b := buyer{job: &job, goods: t.Goods, want: want, hand: newHand(want.Spans), plan: Plan{Currency: t.Goods.Currency}}
 	for i := range ps {
 		p := &ps[i]
 		if p.Impossible != "" {
@@ -35,6 +34,7 @@ func Buy(job model.Job, s *survey.Result, ps []pieces.Piece, t model.Tables, wan
 	b.boards()
 	b.strips(s)
 	b.packs()
+	b.leftInHand()
 	for _, r := range b.plan.Rows {
 		b.plan.Total += r.Cost
 	}
@@ -51,7 +51,8 @@ type buyer struct {
 	// cutCost is the price of what was cut by a solved plan: for the rest the
 	// bound is the price itself.
 	cutCost float64
-	spent   map[int]bool // boards in hand that are used up
+	hand    hand
+	asked   []*batch // all that was to be bought
 }
 
 func (b *buyer) note(s string) { b.plan.Notes = append(b.plan.Notes, s) }
@@ -172,18 +173,44 @@ func (b *buyer) buyBatch(x *batch) {
 		blanks, final, to = append(blanks, sp), append(final, false), append(to, 0)
 	}
 	sized := &batch{use: x.use, thickness: x.thickness, blanks: blanks, final: final, to: to, spares: x.spares}
+	b.asked = append(b.asked, sized)
 	boards, missing := b.fromBoards(sized)
+	best, rest := []lot{boards}, missing
 	if sheets := b.offered(x.use, true); len(sheets) > 0 {
-		fromSheet := b.fromSheets(sized, sheets)
-		if fromSheet.ok && (len(missing) > 0 || fromSheet.cost < boards.cost) {
-			fromSheet.into(b)
-			return
+		cost := boards.cost
+		try := func(ways ...lot) {
+			sum := 0.0
+			for _, l := range ways {
+				if !l.ok {
+					return
+				}
+				sum += l.cost
+			}
+			if len(rest) > 0 || sum < cost-coin {
+				best, rest, cost = ways, nil, sum
+			}
 		}
+		if len(missing) > 0 && len(missing) < len(blanks) { // what no board holds from sheets
+			try(boards, b.fromSheets(sized.only(missing), sheets))
+		}
+		try(b.fromSheets(sized, sheets))
 	}
-	boards.into(b)
-	if len(missing) > 0 {
-		b.plan.Rows = append(b.plan.Rows, b.missing(sized, missing))
+	for i := range best {
+		best[i].into(b)
 	}
+	if len(rest) > 0 {
+		b.plan.Rows = append(b.plan.Rows, b.missing(sized, rest))
+	}
+}
+
+// only returns the batch with the parts at some indices; the spares are told
+// with the whole.
+func (x *batch) only(which []int) *batch {
+	out := &batch{use: x.use, thickness: x.thickness}
+	for _, i := range which {
+		out.blanks, out.final, out.to = append(out.blanks, x.blanks[i]), append(out.final, x.final[i]), append(out.to, x.to[i])
+	}
+	return out
 }
 
 // missing is the row for blanks that no listed board holds.
@@ -218,7 +245,7 @@ type lot struct {
 	cuts        []CutPlan
 	sheets      []SheetPlan
 	rips        []Rip
-	spans       []int // boards in hand that are used up
+	used        map[int]int // boards in hand that are used up, by span
 	notes       []string
 	cost, lower float64
 	ok          bool
@@ -230,8 +257,8 @@ func (l *lot) into(b *buyer) {
 	b.plan.Sheets = append(b.plan.Sheets, l.sheets...)
 	b.plan.Rips = append(b.plan.Rips, l.rips...)
 	b.plan.Notes = append(b.plan.Notes, l.notes...)
-	for _, i := range l.spans {
-		b.spent[i] = true
+	for i, n := range l.used {
+		b.hand.used[i] += n
 	}
 	b.plan.Lower += l.lower
 	b.cutCost += l.cost
@@ -251,6 +278,7 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 	}
 	sort.Float64s(widths)
 	members := map[float64][]int{}
+	needs := map[float64]float64{} // width that a board in hand must have to stand in
 	var missing []int
 	kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
 	// holds returns the narrowest listed width of at least need, among those
@@ -270,9 +298,11 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 	}
 	var narrow []string
 	for i, bl := range x.blanks {
-		w, ok := holds(bl, bl.Width)
+		need := bl.Width
+		w, ok := holds(bl, need)
 		if !ok && bl.Least > 0 {
-			if w, ok = holds(bl, bl.Least); ok {
+			need = bl.Least
+			if w, ok = holds(bl, need); ok {
 				narrow = append(narrow, bl.Piece)
 			}
 		}
@@ -281,9 +311,10 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 			continue
 		}
 		members[w] = append(members[w], i)
+		needs[w] = math.Max(needs[w], need)
 	}
-	var out lot
-	out.ok = true
+	out := lot{ok: true, used: map[int]int{}}
+	missing = b.fromHand(&out, x, missing) // before boards in hand go elsewhere
 	if len(narrow) > 0 {
 		out.notes = append(out.notes, fmt.Sprintf("%s: the listed board has less than the usual spare in width; choose straight ones", strings.Join(narrow, ", ")))
 	}
@@ -302,7 +333,7 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 				out.rips = append(out.rips, Rip{Piece: x.blanks[i].Piece, From: w, To: x.to[i], Final: x.final[i]})
 			}
 		}
-		b.cut(&out, x, w, byWidth[w], c, need, unsure)
+		b.cut(&out, x, w, byWidth[w], b.inHand(&out, x, needs[w]), c, need, unsure)
 	}
 	return out, missing
 }
@@ -313,22 +344,15 @@ func part(bl Blank, kerf, trim float64) float64 {
 	return bl.Length - math.Min(bl.Spare, 2*kerf+2*trim)
 }
 
-// cut solves one cutting and writes its rows.
-func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard, c Cutting, need, unsure float64) {
+// cut solves one cutting from listed boards and the spans of boards in hand,
+// and writes its rows.
+func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard, spans []int, c Cutting, need, unsure float64) {
+	unpriced := len(goods) > 0
 	for _, g := range goods {
 		c.Boards = append(c.Boards, Board{Name: g.Name, Length: float64(g.Length), Price: g.Price})
-	}
-	var inHand []int
-	for i, s := range b.want.Spans {
-		if s.Use == x.use && !b.spent[i] && !slices.Contains(out.spans, i) {
-			c.Boards = append(c.Boards, Board{Name: name(s.Name, i), Length: float64(s.Length), Limit: 1})
-			inHand = append(inHand, i)
-		}
-	}
-	unpriced := true
-	for _, g := range goods {
 		unpriced = unpriced && g.Price == 0
 	}
+	c.Boards = append(c.Boards, b.handBoards(out, spans)...)
 	if unpriced { // then the least length is the best that can be asked for
 		c.Goal = LeastLength
 	}
@@ -343,31 +367,49 @@ func (b *buyer) cut(out *lot, x *batch, width float64, goods []model.GoodsBoard,
 		out.lower += r.Lower
 	}
 	count := make([]int, len(c.Boards))
+	bought := 0.0
 	for _, l := range r.Layouts {
 		count[l.Board]++
-		if l.Board >= len(goods) {
-			out.spans = append(out.spans, inHand[l.Board-len(goods)])
+		bought += c.Boards[l.Board].Length
+		if k := l.Board - len(goods); k >= 0 && b.hand.spans[spans[k]].Width > 0 {
+			out.ripFrom(c, l, float64(b.hand.spans[spans[k]].Width))
 		}
 	}
 	first := true
 	for i, n := range count {
-		if n == 0 || i >= len(goods) {
+		if n == 0 {
 			continue
 		}
-		row := Row{Use: x.use, Name: goods[i].Name, Count: n, Price: goods[i].Price, Cost: float64(n) * goods[i].Price, Unit: "m", Standing: goods[i].Standing}
+		var row Row
+		if i < len(goods) {
+			g := &goods[i]
+			row = Row{Use: x.use, Good: g.ID, Name: g.Name, Count: n, Price: g.Price, Cost: float64(n) * g.Price, Unit: "m", Standing: g.Standing}
+		} else {
+			row = Row{Use: x.use, Name: c.Boards[i].Name, Count: n, Unit: "m", InHand: true}
+			out.used[spans[i-len(goods)]] += n
+		}
 		if first {
 			first = false
-			bought := 0.0
-			for _, l := range r.Layouts {
-				bought += c.Boards[l.Board].Length
-			}
 			row.Need, row.Extra = need/1000, (bought-need)/1000
 			row.Why = b.why(x, len(c.Parts), unsure, r)
 			if unpriced {
 				row.Why += "; no prices are set, so the least length is bought"
 			}
+		} else if row.InHand {
+			row.Why = "cut with those above"
 		}
 		out.rows = append(out.rows, row)
+	}
+}
+
+// ripFrom notes that the parts of a layout come from a board of another width.
+func (l *lot) ripFrom(c Cutting, lay Layout, width float64) {
+	for _, q := range lay.Cuts {
+		for i := range l.rips {
+			if l.rips[i].Piece == c.Parts[q.Part].Name {
+				l.rips[i].From = width
+			}
+		}
 	}
 }
 
@@ -425,7 +467,7 @@ func (b *buyer) fromSheets(x *batch, sheets []model.GoodsBoard) lot {
 		if n == 0 {
 			continue
 		}
-		row := Row{Use: x.use, Name: sheets[i].Name, Count: n, Price: sheets[i].Price, Cost: float64(n) * sheets[i].Price, Unit: "m²", Standing: sheets[i].Standing}
+		row := Row{Use: x.use, Good: sheets[i].ID, Name: sheets[i].Name, Count: n, Price: sheets[i].Price, Cost: float64(n) * sheets[i].Price, Unit: "m²", Standing: sheets[i].Standing}
 		if first {
 			first = false
 			row.Need, row.Extra = need/1e6, (area-need)/1e6

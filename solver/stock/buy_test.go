@@ -102,8 +102,12 @@ func TestBuyDemos(t *testing.T) {
 				if p.Released != (b.Unsure == 0) {
 					t.Errorf("%s: released %v, but lengthened by %v", p.ID, p.Released, b.Unsure)
 				}
-				if w := math.Max(p.Figures.Back.Value, p.Figures.Front.Value); b.Length < w+24 || // an edge out of square is longer than its run along the board
-					b.Length > w+25+b.Unsure+60 {
+				lo, hi := math.Inf(1), math.Inf(-1) // a winder's corners reach past its edges
+				for _, v := range p.Solid.Verts {
+					lo, hi = math.Min(lo, v[0]), math.Max(hi, v[0])
+				}
+				const step = 6.35 // blanks are rounded up by at most this
+				if w := hi - lo; b.Length < w+25-1e-6 || b.Length > w+25+b.Unsure+step+1e-6 {
 					t.Errorf("%s: a blank of %v for %v", p.ID, b.Length, w)
 				}
 			}
@@ -231,10 +235,18 @@ func TestBuyCounts(t *testing.T) {
 			everything.Spans[k] = stock.Span{Use: model.UseTread, Length: 905}
 		}
 		plan = stock.Buy(model.Job{Units: model.Metric}, nil, straight(14, 875, 280, 0), all, everything)
+		bought, inHand := 0, 0
 		for _, r := range plan.Rows {
-			if r.Use == model.UseTread && r.Count != 14-i {
-				t.Errorf("with %d in hand %d are bought", i, r.Count)
+			switch {
+			case r.Use != model.UseTread:
+			case r.InHand && r.Cost == 0:
+				inHand += r.Count
+			default:
+				bought += r.Count
 			}
+		}
+		if bought != 14-i || inHand != i {
+			t.Errorf("with %d in hand %d of them are cut and %d bought", i, inHand, bought)
 		}
 	}
 }

@@ -17,9 +17,13 @@ func (p Plan) CSV() []byte {
 		if r.Missing {
 			why = strings.TrimSpace("not listed: " + why)
 		}
+		from := string(r.Standing)
+		if r.InHand {
+			from = "in hand"
+		}
 		rows = append(rows, []string{
 			SafeCell(string(r.Use)), SafeCell(r.Name), strconv.Itoa(r.Count), money(r.Price), money(r.Cost),
-			amount(r.Need), amount(r.Extra), SafeCell(r.Unit), SafeCell(string(r.Standing)), SafeCell(why),
+			amount(r.Need), amount(r.Extra), SafeCell(r.Unit), SafeCell(from), SafeCell(why),
 		})
 	}
 	label := "total"

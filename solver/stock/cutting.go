@@ -39,6 +39,9 @@ type Board struct {
 	Length float64
 	Price  float64
 	Limit  int // how many there are; 0 means any number
+	// Owned says that it is there already: it costs nothing, also where length
+	// is made least.
+	Owned bool
 }
 
 // Goal says what is made least.
@@ -206,7 +209,7 @@ func newProblem(c Cutting) (*problem, string) {
 			return nil, fmt.Sprintf("board %s has length %v mm and price %v; both must be numbers in bounds", name(b.Name, i), b.Length, b.Price)
 		}
 		cost := int64(math.Round(b.Price / coin))
-		if c.Goal == LeastLength {
+		if c.Goal == LeastLength && !b.Owned {
 			cost = int64(math.Round(b.Length / coin))
 		}
 		limit := total

@@ -66,7 +66,7 @@ func (b *buyer) pack(use model.GoodsUse, need, extra float64, why string) {
 			continue
 		}
 		g := offered[i]
-		row := Row{Use: use, Name: g.Name, Count: n, Price: g.Price, Cost: float64(n) * g.Price, Unit: g.Unit, Standing: g.Standing}
+		row := Row{Use: use, Good: g.ID, Name: g.Name, Count: n, Price: g.Price, Cost: float64(n) * g.Price, Unit: g.Unit, Standing: g.Standing}
 		if first {
 			first = false
 			row.Need, row.Extra = need, total-need

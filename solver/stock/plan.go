@@ -16,19 +16,21 @@ type Extras struct {
 	LightBars bool // under every nose: base strip and diffuser; no cove then
 	WireCover bool // along one side
 	// Spans are boards already in hand or chosen, with their defects set aside:
-	// each is cut before anything is bought for its use, at no cost.
+	// they cost nothing, so they are cut before anything is bought for their use
+	// wherever that saves anything.
 	Spans []Span
 }
 
 // SkirtSize is the length and width, in mm, of a skirt's outline.
 type SkirtSize struct{ Length, Width float64 }
 
-// Span is a usable length between defects, of the width and thickness that its
-// use needs.
+// Span is a usable length between defects. Width and Thickness are 0 where they
+// are what its use needs; Count is how many are alike, 0 for one.
 type Span struct {
-	Use    model.GoodsUse
-	Name   string
-	Length model.Length
+	Use                      model.GoodsUse
+	Name                     string
+	Length, Width, Thickness model.Length
+	Count                    int
 }
 
 // Plan is what to buy and how to cut it. It is read-only once returned.
@@ -49,7 +51,8 @@ type Plan struct {
 // Row is one line of the buying list.
 type Row struct {
 	Use   model.GoodsUse
-	Name  string // as the yard names it
+	Good  string // id in the table of goods; empty where nothing listed is bought
+	Name  string // as the yard names it, or as the board in hand is named
 	Count int
 	Price float64 // of one
 	Cost  float64
@@ -61,6 +64,8 @@ type Row struct {
 	Why         string         // the arithmetic, in words
 	// Missing says that nothing listed will do: Why says what to ask for.
 	Missing bool
+	// InHand says that it is there already and costs nothing.
+	InHand bool
 }
 
 // CutPlan is the blank map of one use: every board with its parts in order.
