@@ -40,6 +40,9 @@ func (it *Item) dump(b *strings.Builder) {
 	}
 	it.Fill.dump(b)
 	it.Stroke.dump(b)
+	if it.Kind == KindPicture && it.Picture != nil {
+		b.WriteString(" " + it.Picture.Name())
+	}
 	if it.Kind == KindText || it.Kind == KindDimension {
 		it.Text.dump(b)
 	}

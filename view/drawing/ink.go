@@ -31,12 +31,18 @@ const (
 	BadWash         // fill: out of limits
 	Letter          // lettering
 	LetterSoft      // secondary lettering
-	inkCount
+	Lamp            // the first of Lamps inks: the colours of lights, which whoever draws them puts in the palette
 )
+
+// Lamps is the number of inks for the colours of lights, from Lamp on.
+const Lamps = 8
+
+const inkCount = Lamp + Lamps
 
 var inkNames = [inkCount]string{"None", "Paper", "Line", "Soft", "Faint", "Wood", "WoodDark",
 	"Painted", "Existing", "Wall", "Ground", "Select", "SelectWash", "Hold", "HoldWash",
-	"Good", "GoodWash", "Caution", "CautionWash", "Bad", "BadWash", "Letter", "LetterSoft"}
+	"Good", "GoodWash", "Caution", "CautionWash", "Bad", "BadWash", "Letter", "LetterSoft",
+	"Lamp1", "Lamp2", "Lamp3", "Lamp4", "Lamp5", "Lamp6", "Lamp7", "Lamp8"}
 
 // String returns the ink's name as it stands in the source.
 func (i Ink) String() string {
@@ -48,6 +54,17 @@ func (i Ink) String() string {
 
 // Palette gives every ink its colour. Index it by Ink.
 type Palette [inkCount]color.NRGBA
+
+// Lit returns the palette with the colours of lights, taken in turn, in its
+// inks for them. Without any they stay.
+func (p Palette) Lit(colours ...color.NRGBA) Palette {
+	for i := range Lamps {
+		if len(colours) > 0 {
+			p[int(Lamp)+i] = colours[i%len(colours)]
+		}
+	}
+	return p
+}
 
 func rgb(v uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
@@ -63,7 +80,7 @@ func Light() Palette {
 		Good: rgb(0x1C6E37), GoodWash: rgb(0xD5ECD9), Caution: rgb(0x8A5300), CautionWash: rgb(0xFBE7BC),
 		Bad: rgb(0xB3201B), BadWash: rgb(0xF9D8D4),
 		Letter: rgb(0x1A1E22), LetterSoft: rgb(0x3F474D),
-	}
+	}.Lit(rgb(0xFFF1D0))
 }
 
 // Dark returns the colours for a dark window.
@@ -76,7 +93,7 @@ func Dark() Palette {
 		Good: rgb(0x7BD492), GoodWash: rgb(0x1F4429), Caution: rgb(0xF2BE5C), CautionWash: rgb(0x4F3C12),
 		Bad: rgb(0xFF958C), BadWash: rgb(0x5A2422),
 		Letter: rgb(0xF1F3F4), LetterSoft: rgb(0xC9D0D5),
-	}
+	}.Lit(rgb(0xFFF1D0))
 }
 
 // Print returns the inks for paper: nothing but black, greys and white, so a
@@ -91,5 +108,5 @@ func Print() Palette {
 		Good: rgb(0x303030), GoodWash: rgb(0xF4F4F4), Caution: rgb(0x202020), CautionWash: rgb(0xE6E6E6),
 		Bad: rgb(0x000000), BadWash: rgb(0xD6D6D6),
 		Letter: rgb(0x000000), LetterSoft: rgb(0x404040),
-	}
+	}.Lit(rgb(0xFFFFFF))
 }

@@ -22,9 +22,10 @@ const (
 	KindText                  // Text
 	KindDimension             // Points[0..1], R the offset in paper mm, Text (At unused), Stroke
 	KindArrow                 // Points[0..1], Stroke
+	KindPicture               // Points[0..1] its least and greatest corner, Picture
 )
 
-var kindNames = [...]string{"line", "polyline", "polygon", "circle", "dot", "square", "arc", "text", "dimension", "arrow"}
+var kindNames = [...]string{"line", "polyline", "polygon", "circle", "dot", "square", "arc", "text", "dimension", "arrow", "picture"}
 
 // String returns the kind as Dump writes it.
 func (k Kind) String() string {
@@ -45,6 +46,8 @@ type Item struct {
 	Fill   Fill
 	Stroke Stroke
 	Text   Text
+	// Picture is what KindPicture shows.
+	Picture *Picture
 }
 
 // List is a drawing: items in painting order, later over earlier. The zero

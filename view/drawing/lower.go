@@ -80,6 +80,8 @@ func (w *Lowering) item(it *Item, m Transform) {
 			offset = -offset
 		}
 		w.dimension(m.Apply(it.Points[0]), m.Apply(it.Points[1]), offset, it.Text, stroke)
+	case KindPicture:
+		w.picture(it, m)
 	case KindArrow:
 		w.arrow(m.Apply(it.Points[0]), m.Apply(it.Points[1]), stroke)
 	}

@@ -1,5 +1,6 @@
-// Package pdf writes pages as a PDF: lines, curves and lettering, never
-// pictures, so a template printed at full size is as true as the printer.
+// Package pdf writes pages as a PDF: lines, curves and lettering, not pixels,
+// so a template printed at full size is as true as the printer. Only what is a
+// picture in the drawing is one in the file.
 //
 // It refuses to read the clock: the date comes with [Meta].
 //

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -106,7 +107,7 @@ type sheet struct {
 	dashed  bool
 }
 
-var _ drawing.Sink = (*sheet)(nil)
+var _ drawing.PictureSink = (*sheet)(nil)
 
 // Path implements drawing.Sink.
 func (s *sheet) Path(pts []drawing.Point, closed bool, fill drawing.Ink, stroke drawing.Stroke) {
@@ -125,6 +126,14 @@ func (s *sheet) Path(pts []drawing.Point, closed bool, fill drawing.Ink, stroke 
 			s.f.ClosePath()
 		}
 	})
+}
+
+// Picture implements drawing.PictureSink. A picture shown twice is in the file
+// once.
+func (s *sheet) Picture(min, max drawing.Point, p *drawing.Picture) {
+	opts := fpdf.ImageOptions{ImageType: "JPG"}
+	s.f.RegisterImageOptionsReader(p.Name(), opts, bytes.NewReader(p.JPEG))
+	s.f.ImageOptions(p.Name(), min.X, s.height-max.Y, max.X-min.X, max.Y-min.Y, false, opts, 0, "")
 }
 
 // Arc implements drawing.Sink. The curve is cut into cubic pieces of an eighth

@@ -5,6 +5,8 @@ import (
 	"image/color"
 	"math"
 
+	"golang.org/x/image/draw"
+
 	"risewright/view/drawing"
 )
 
@@ -79,7 +81,7 @@ func (r *Renderer) clear(c color.NRGBA) {
 // Renderer's own.
 type sink Renderer
 
-var _ drawing.Sink = (*sink)(nil)
+var _ drawing.PictureSink = (*sink)(nil)
 
 // Path implements drawing.Sink.
 func (k *sink) Path(pts []drawing.Point, closed bool, fill drawing.Ink, s drawing.Stroke) {
@@ -140,6 +142,14 @@ func (k *sink) Arc(c drawing.Point, radius, from, to float64, fill drawing.Ink, 
 	if s.Ink != drawing.None {
 		r.stroke(r.pts, whole, r.strokeWidth(s), s)
 	}
+}
+
+// Picture implements drawing.PictureSink.
+func (k *sink) Picture(min, max drawing.Point, p *drawing.Picture) {
+	r := (*Renderer)(k)
+	a, b := r.pixel(drawing.Point{X: min.X, Y: max.Y}), r.pixel(drawing.Point{X: max.X, Y: min.Y})
+	box := image.Rect(int(math.Round(a.X)), int(math.Round(a.Y)), int(math.Round(b.X)), int(math.Round(b.Y)))
+	draw.ApproxBiLinear.Scale(r.dst, box, p.Image, p.Image.Bounds(), draw.Over, nil)
 }
 
 // Text implements drawing.Sink.

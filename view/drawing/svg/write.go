@@ -12,6 +12,7 @@ package svg
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/xml"
 	"fmt"
 	"image/color"
@@ -65,7 +66,7 @@ type sheet struct {
 	used    map[letter]bool
 }
 
-var _ drawing.Sink = (*sheet)(nil)
+var _ drawing.PictureSink = (*sheet)(nil)
 
 // Path implements drawing.Sink.
 func (s *sheet) Path(pts []drawing.Point, closed bool, fill drawing.Ink, stroke drawing.Stroke) {
@@ -84,6 +85,12 @@ func (s *sheet) Path(pts []drawing.Point, closed bool, fill drawing.Ink, stroke 
 	}
 	s.body.WriteByte('"')
 	s.finish(fill, stroke)
+}
+
+// Picture implements drawing.PictureSink: the picture is inside the document.
+func (s *sheet) Picture(min, max drawing.Point, p *drawing.Picture) {
+	fmt.Fprintf(&s.body, `<image x="%s" y="%s" width="%s" height="%s" preserveAspectRatio="none" xlink:href="data:image/jpeg;base64,%s"/>`+"\n",
+		number(min.X), number(s.height-max.Y), number(max.X-min.X), number(max.Y-min.Y), base64.StdEncoding.EncodeToString(p.JPEG))
 }
 
 // Arc implements drawing.Sink.

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"flag"
+	"image"
 	"io"
 	"os"
 	"os/exec"
@@ -122,6 +123,16 @@ func TestPlaceOnPaper(t *testing.T) {
 	p.Arc(drawing.Point{X: 60, Y: 60}, 40, 0, 1.5707963267948966, drawing.Stroke{Ink: drawing.Line, Width: 3})
 	// A black square ■ stands on the baseline, to the right of its place.
 	p.Text(drawing.Text{At: drawing.Point{X: 20, Y: 80}, Size: 20, String: "■"})
+	// A picture, dark above and light below, fits its box from 4 to 24 by 100 to 120.
+	tone := image.NewGray(image.Rect(0, 0, 20, 20))
+	for i := range tone.Pix {
+		tone.Pix[i] = uint8(250 * (i / 200))
+	}
+	pic, err := drawing.NewPicture(tone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Picture(drawing.Point{X: 4, Y: 100}, drawing.Point{X: 24, Y: 120}, pic)
 	file := filepath.Join(t.TempDir(), "test.svg")
 	if err := os.WriteFile(file, write(t, p, drawing.Print(), ""), 0o600); err != nil {
 		t.Fatal(err)
@@ -141,6 +152,7 @@ func TestPlaceOnPaper(t *testing.T) {
 		{99, 60, true, "east end of the arc"}, {60, 99, true, "north end of the arc"},
 		{88, 88, true, "middle of the arc"}, {71, 71, false, "where the wrong sweep would be"},
 		{31, 31, false, "where the long way round would be"},
+		{14, 116, true, "upper half of the picture"}, {14, 104, false, "lower half of the picture"},
 		{29, 85, true, "inside the lettered square"}, {18, 85, false, "left of the lettered square"},
 	} {
 		if got := gray(c.x, c.y) < 128; got != c.black {
