@@ -5,12 +5,13 @@ import (
 	"math"
 )
 
-// OpenSide opens one side of the steps From to To, with mitred returns and
-// mitred risers, and stands Balusters bars on each of them, spread evenly over
-// its going; 0 leaves what stands there.
+// OpenSide opens one side of the steps From to To and stands Balusters bars on
+// each of them, spread evenly over its going; 0 leaves what stands there.
+// Returned has their nosings returned and their risers mitred (Side.Returned).
 type OpenSide struct {
 	From, To  ID
 	Side      Edge // Left or Right
+	Returned  bool
 	Balusters int
 	Length    Length // of the balusters as they stand; 0 when not measured
 }
@@ -40,7 +41,7 @@ func (e OpenSide) Apply(j Job) (Job, error) {
 		if e.Side == Right {
 			side = &s.Right
 		}
-		side.Kind, side.Returned = Open, true
+		side.Kind, side.Returned = Open, e.Returned
 		if e.Balusters > 0 {
 			s.stand(j, e, i == len(steps)-1)
 		}

@@ -360,7 +360,7 @@ func randomEdit(rng *rand.Rand, j model.Job, name string) model.Edit {
 	case 12:
 		return model.InsertLanding{At: s.ID, Turn: []model.Turn{model.QuarterTurn, model.HalfTurn}[rng.IntN(2)], Side: to}
 	case 13:
-		return model.OpenSide{From: s.ID, To: j.Flight.Steps[len(j.Flight.Steps)-1].ID, Side: to, Balusters: rng.IntN(3)}
+		return model.OpenSide{From: s.ID, To: j.Flight.Steps[len(j.Flight.Steps)-1].ID, Side: to, Returned: rng.IntN(2) == 0, Balusters: rng.IntN(3)}
 	case 14:
 		return model.StartingStep{Width: near(1000), Radius: near(100)}
 	}

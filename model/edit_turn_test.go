@@ -343,7 +343,7 @@ func TestTurnsKeepTheLaws(t *testing.T) {
 func TestOpenSide(t *testing.T) {
 	j := shaped(t, 6)
 	s := j.Flight.Steps
-	k := apply(t, j, model.OpenSide{From: s[1].ID, To: s[5].ID, Side: model.Right, Balusters: 2, Length: 900})
+	k := apply(t, j, model.OpenSide{From: s[1].ID, To: s[5].ID, Side: model.Right, Returned: true, Balusters: 2, Length: 900})
 	for i, u := range k.Flight.Steps {
 		open := i >= 1
 		if u.Right.MitredReturn() != open || u.Left != s[i].Left {
@@ -364,8 +364,8 @@ func TestOpenSide(t *testing.T) {
 		t.Error("no reading changed, and the revision did")
 	}
 	// the other side keeps its own; the same side gets new ones
-	k = apply(t, k, model.OpenSide{From: s[2].ID, To: s[2].ID, Side: model.Left, Balusters: 1})
-	k = apply(t, k, model.OpenSide{From: s[2].ID, To: s[2].ID, Side: model.Right, Balusters: 3})
+	k = apply(t, k, model.OpenSide{From: s[2].ID, To: s[2].ID, Side: model.Left, Returned: true, Balusters: 1})
+	k = apply(t, k, model.OpenSide{From: s[2].ID, To: s[2].ID, Side: model.Right, Returned: true, Balusters: 3})
 	if n := len(k.Flight.Steps[2].Balusters); n != 4 {
 		t.Errorf("step 3 has %d balusters, want 4", n)
 	}
@@ -415,10 +415,10 @@ func TestTurnsRefuse(t *testing.T) {
 		{"landing depth", j, with(landing, func(e *model.InsertLanding) { e.Depth = 40 }), "40 mm deep"},
 		{"landing NaN", j, with(landing, func(e *model.InsertLanding) { e.Depth = model.Length(nan) }), "NaN mm deep"},
 		{"gap", j, with(landing, func(e *model.InsertLanding) { e.Gap = model.Length(inf) }), "gap"},
-		{"open downwards", j, model.OpenSide{From: s[3].ID, To: s[2].ID, Side: model.Left}, "name the lower one first"},
-		{"open front", j, model.OpenSide{From: s[3].ID, To: s[3].ID, Side: model.Front}, `"front"`},
-		{"many balusters", j, model.OpenSide{From: s[3].ID, To: s[3].ID, Side: model.Left, Balusters: 11}, "11 balusters"},
-		{"baluster length", j, model.OpenSide{From: s[3].ID, To: s[3].ID, Side: model.Left, Length: model.Length(nan)}, "NaN mm long"},
+		{"open downwards", j, model.OpenSide{From: s[3].ID, To: s[2].ID, Side: model.Left, Returned: true}, "name the lower one first"},
+		{"open front", j, model.OpenSide{From: s[3].ID, To: s[3].ID, Side: model.Front, Returned: true}, `"front"`},
+		{"many balusters", j, model.OpenSide{From: s[3].ID, To: s[3].ID, Side: model.Left, Returned: true, Balusters: 11}, "11 balusters"},
+		{"baluster length", j, model.OpenSide{From: s[3].ID, To: s[3].ID, Side: model.Left, Returned: true, Length: model.Length(nan)}, "NaN mm long"},
 		{"closed start", j, model.StartingStep{Width: 1000, Radius: 100}, "closed at both sides"},
 		{"narrow start", opened(j), model.StartingStep{Width: 900, Radius: 100}, "900 mm wide"},
 		{"round start", opened(j), model.StartingStep{Width: 1000, Radius: 300}, "smaller radius"},

@@ -34,7 +34,7 @@ func turnedJob(t testing.TB, turn model.Turn) model.Job {
 		}
 		j = k
 	}
-	do(model.OpenSide{From: id(0), To: id(4), Side: model.Left, Balusters: 2, Length: 850})
+	do(model.OpenSide{From: id(0), To: id(4), Side: model.Left, Returned: true, Balusters: 2, Length: 850})
 	do(model.StartingStep{Width: 1100, Radius: 120})
 	do(model.InsertLanding{At: id(5), Turn: turn, Side: model.Left, Gap: 200, Depth: 1050})
 	do(model.TurnToWinders{From: id(9), Count: 3, Angle: 90 * model.Degree, Side: model.Right, Well: 300})

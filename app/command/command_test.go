@@ -256,7 +256,7 @@ func TestDemo(t *testing.T) {
 	if got.code != command.Done {
 		t.Fatalf("code %d: %s", got.code, got.err)
 	}
-	for _, n := range []string{"well-behaved", "tapering", "unfinished"} {
+	for _, n := range []string{"well-behaved", "tapering", "unfinished", "winding"} {
 		path := filepath.Join(dir, n+".risewright.json")
 		if data, _ := os.ReadFile(path); string(data) != demoText(t, n) {
 			t.Errorf("%s is not the demo job", path)

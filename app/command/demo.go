@@ -20,11 +20,12 @@ const shownDemo = "tapering"
 func demoVerb() verb {
 	return verb{
 		name: "demo", usage: "[--to DIR] [--replace]",
-		short: "write the three demo job files",
+		short: "write the four demo job files",
 		long: `They are written into DIR, or into the folder you are in. Files that are there
 already stay, and nothing is written, unless --replace.
 well-behaved is ready to cut; tapering has a misread gauge and a rise problem;
-unfinished has readings missing. All are invented.`,
+unfinished has readings missing; winding goes round a hall with winders and a
+landing. All are invented.`,
 		do: (*run).demo,
 	}
 }
@@ -38,7 +39,7 @@ func (r *run) demo(args []string) (int, error) {
 		return Bad, err
 	}
 	if len(named) > 0 {
-		return Bad, fault{"demo takes no " + shown(named[0]), "it writes all three demo jobs; name a folder with --to DIR"}
+		return Bad, fault{"demo takes no " + shown(named[0]), "it writes all four demo jobs; name a folder with --to DIR"}
 	}
 	if *to == "" {
 		return Bad, fault{"the folder after --to is empty", "name one, or leave --to out for the folder you are in"}

@@ -1,4 +1,4 @@
-// Package demo builds the three demo jobs that ship with the program: an
+// Package demo builds the four demo jobs that ship with the program: an
 // invented stair each, read by an invented carpenter whose tools stray and
 // round as the table of instruments says. Names, places and sizes are our own.
 //
@@ -9,11 +9,12 @@
 //
 //	go test ./app/demo -update
 //
-// after a change here; a test holds all three to the same bytes. The stored
+// after a change here; a test holds all of them to the same bytes. The stored
 // files are what ships: they do not depend on a machine's sine.
 package demo
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"time"
 
@@ -30,12 +31,12 @@ type Demo struct {
 }
 
 // Names lists the demo jobs. The second is the one a new window opens with.
-func Names() []string { return []string{"well-behaved", "tapering", "unfinished"} }
+func Names() []string { return []string{"well-behaved", "tapering", "unfinished", "winding"} }
 
 // Jobs builds the demo jobs, in the order of Names.
 func Jobs() ([]Demo, error) {
 	var out []Demo
-	for i, build := range []func() (Demo, error){wellBehaved, tapering, unfinished} {
+	for i, build := range []func() (Demo, error){wellBehaved, tapering, unfinished, winding} {
 		d, err := build()
 		if err != nil {
 			return nil, err
@@ -58,9 +59,23 @@ func begin(name string, units model.Units) (model.Job, func(string) model.ID, er
 // send puts a sketch of p into j and returns somebody to read it.
 func send(j *model.Job, p plan, began time.Time, newID func(string) model.ID) *carpenter {
 	stair := p.truth(*j)
-	sketch(j, stair, p.seed, newID)
-	return &carpenter{job: j, stair: stair, rng: rand.New(rand.NewPCG(p.seed, 3)), clock: began, newID: newID}
+	j.Flight.Steps = make([]model.Step, len(stair))
+	for i := range stair {
+		j.Flight.Steps[i] = model.Step{ID: stepID(newID, i), Edges: stair[i].edges,
+			Left: model.Side{Kind: model.Skirt}, Right: model.Side{Kind: model.Skirt}, Nosing: model.NosingCut}
+	}
+	return sendTo(j, stair, p.seed, began, newID)
 }
+
+// sendTo draws the sketch of a stair into the steps of j and returns somebody to
+// read it.
+func sendTo(j *model.Job, stair []opening, seed uint64, began time.Time, newID func(string) model.ID) *carpenter {
+	sketch(j, stair, seed)
+	return &carpenter{job: j, stair: stair, rng: rand.New(rand.NewPCG(seed, 3)), clock: began, newID: newID}
+}
+
+// stepID is the id of the step at index i.
+func stepID(newID func(string) model.ID, i int) model.ID { return newID(fmt.Sprintf("step %d", i+1)) }
 
 // everything is every kind read at a step, in walking order.
 var everything = model.StepKinds()

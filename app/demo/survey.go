@@ -105,10 +105,24 @@ func (c *carpenter) step(i int, state model.State, steady bool, kinds ...model.K
 			tool = "folding-rule"
 		}
 		if r, ok := c.reading(i, k, state, tool, steady); ok {
+			if n := read(s, k); n > 0 { // taken again
+				r.ID = c.newID(fmt.Sprintf("step %d %s %d", i+1, k, n+1))
+			}
 			s.Readings = append(s.Readings, r)
 			c.job.Revision++
 		}
 	}
+}
+
+// read returns how often kind k was read at a step.
+func read(s *model.Step, k model.Kind) int {
+	n := 0
+	for _, r := range s.Readings {
+		if r.Kind == k {
+			n++
+		}
+	}
+	return n
 }
 
 // flight reads the kinds given for the flight as a whole.
@@ -138,13 +152,12 @@ const (
 
 // sketch draws the flight as somebody would who has only looked at it: every
 // corner and height off by sketchLeast to sketchMost, sides plumb, treads level.
-func sketch(j *model.Job, stair []opening, seed uint64, newID func(string) model.ID) {
+func sketch(j *model.Job, stair []opening, seed uint64) {
 	rng := rand.New(rand.NewPCG(seed, 2))
 	off := func() float64 { return sketchLeast + (sketchMost-sketchLeast)*rng.Float64() }
-	j.Flight.Steps = make([]model.Step, len(stair))
 	for i, o := range stair {
-		s := model.Step{ID: newID(fmt.Sprintf("step %d", i+1)), Edges: model.StraightEdges(),
-			Left: model.Side{Kind: model.Skirt}, Right: model.Side{Kind: model.Skirt}, Nosing: model.NosingCut}
+		s := &j.Flight.Steps[i]
+		s.Corners = nil
 		for _, c := range o.corner {
 			turn, r := 2*math.Pi*rng.Float64(), off()
 			s.Corners = append(s.Corners, model.Corner{X: tenth(float64(c.X) + r*math.Cos(turn)), Y: tenth(float64(c.Y) + r*math.Sin(turn))})
@@ -155,7 +168,6 @@ func sketch(j *model.Job, stair []opening, seed uint64, newID func(string) model
 		}
 		s.TopLeft = tenth((o.left+o.right)/2 + up)
 		s.TopRight = s.TopLeft
-		j.Flight.Steps[i] = s
 	}
 }
 

@@ -36,9 +36,10 @@ type rough struct {
 
 // opening is the truth about one step: what perfect readings would give.
 type opening struct {
-	corner      [4]model.Corner // front left, front right, back right, back left
-	left, right float64         // height of the existing tread top at the front corners
-	fall        float64         // rise over run
+	corner      []model.Corner // as in model.Step
+	edges       []model.Edge
+	left, right float64 // height of the existing tread top at the front corners
+	fall        float64 // rise over run
 	lean        [2]float64
 }
 
@@ -113,7 +114,8 @@ func (p plan) truth(j model.Job) []opening {
 			back, slope = at[k+1], skew[k+1]
 		}
 		o := &out[k]
-		o.corner = [4]model.Corner{corner(0, front, s, h), corner(1, front, s, h), corner(1, back, slope, h), corner(0, back, slope, h)}
+		o.edges = model.StraightEdges()
+		o.corner = []model.Corner{corner(0, front, s, h), corner(1, front, s, h), corner(1, back, slope, h), corner(0, back, slope, h)}
 		half := wander(p.rough.tilt) * float64(o.corner[0].Distance(o.corner[1])) / 2
 		o.left, o.right = top[k]-half, top[k]+half
 		o.fall = wander(p.rough.fall)
@@ -138,24 +140,58 @@ func clipped(rng *rand.Rand) float64 {
 	}
 }
 
+// named returns the indices of the corners of an opening where its front and its
+// back edge end.
+func (o *opening) named() (fl, fr, br, bl int) {
+	s := model.Step{Edges: o.edges}
+	return s.FrontLeft(), s.FrontRight(), s.BackRight(), s.BackLeft()
+}
+
+// front and back return the ends of the nose line and of the riser face behind,
+// left before right.
+func (o *opening) front() (left, right model.Corner) {
+	fl, fr, _, _ := o.named()
+	return o.corner[fl], o.corner[fr]
+}
+
+func (o *opening) back() (left, right model.Corner) {
+	_, _, br, bl := o.named()
+	return o.corner[bl], o.corner[br]
+}
+
+// ahead returns how far p lies up the flight from the nose line, square to it.
+func (o *opening) ahead(p model.Corner) float64 {
+	a, b := o.front()
+	w := float64(a.Distance(b))
+	return (float64(b.X-a.X)*float64(p.Y-a.Y) - float64(b.Y-a.Y)*float64(p.X-a.X)) / w
+}
+
 // measure returns what a perfect reading of kind k at step i (from 0; ignored
 // for the whole flight) gives, in mm or rad, and false where there is none.
 func measure(os []opening, i int, k model.Kind) (float64, bool) {
-	first, last := os[0].corner, os[len(os)-1].corner
+	lowest := &os[0]
+	firstLeft, firstRight := lowest.front()
+	lastLeft, lastRight := os[len(os)-1].front()
 	switch k {
 	case model.TotalRise:
 		o := os[len(os)-1]
 		return (o.left + o.right) / 2, true
 	case model.TotalGoing:
-		return float64(last[0].Y+last[1].Y-first[0].Y-first[1].Y) / 2, true
+		return (lowest.ahead(lastLeft) + lowest.ahead(lastRight)) / 2, true
 	case model.LongDiagonalLeft:
-		return float64(first[0].Distance(last[1])), true
+		return float64(firstLeft.Distance(lastRight)), true
 	case model.LongDiagonalRight:
-		return float64(first[1].Distance(last[0])), true
+		return float64(firstRight.Distance(lastLeft)), true
 	}
-	o := os[i]
-	fl, fr, br, bl := o.corner[0], o.corner[1], o.corner[2], o.corner[3]
+	o := &os[i]
+	n := len(o.corner)
+	f, r, b, l := o.named()
+	fl, fr, br, bl := o.corner[f], o.corner[r], o.corner[b], o.corner[l]
 	middle := func(a, b model.Corner) model.Corner { return model.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2} }
+	gauge := func(c int) (float64, bool) {
+		v := interior(o.corner[(c+n-1)%n], o.corner[c], o.corner[(c+1)%n])
+		return v, v < flattest
+	}
 	switch k {
 	case model.FrontWidth:
 		return float64(fl.Distance(fr)), true
@@ -172,13 +208,13 @@ func measure(os []opening, i int, k model.Kind) (float64, bool) {
 	case model.DiagonalRight:
 		return float64(br.Distance(fl)), true
 	case model.GaugeFrontLeft:
-		return interior(bl, fl, fr), true
+		return gauge(f)
 	case model.GaugeFrontRight:
-		return interior(fl, fr, br), true
+		return gauge(r)
 	case model.GaugeBackRight:
-		return interior(fr, br, bl), true
+		return gauge(b)
 	case model.GaugeBackLeft:
-		return interior(br, bl, fl), true
+		return gauge(l)
 	case model.LeanLeft:
 		return o.lean[0], true
 	case model.LeanRight:
@@ -198,15 +234,19 @@ func measure(os []opening, i int, k model.Kind) (float64, bool) {
 		return r, true
 	case model.GoingLeft:
 		if i > 0 {
-			return float64(fl.Y - os[i-1].corner[0].Y), true
+			return os[i-1].ahead(fl), true
 		}
 	case model.GoingRight:
 		if i > 0 {
-			return float64(fr.Y - os[i-1].corner[1].Y), true
+			return os[i-1].ahead(fr), true
 		}
 	}
 	return 0, false
 }
+
+// flattest is the flattest corner that a gauge is held into: beyond, two edges
+// run on in one line.
+const flattest = 170 * degree
 
 // interior is the angle at b of the polygon a, b, c, of a convex corner.
 func interior(a, b, c model.Corner) float64 {

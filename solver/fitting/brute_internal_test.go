@@ -320,7 +320,7 @@ func TestHousedIsTrapped(t *testing.T) {
 	s := newSearch(&p)
 	housed := Decision{Board: NewSkirt, Ends: Housed}
 	c := choice{[2]Decision{housed, housed}, model.BackUnderRiser}
-	ref, bad := s.refuse(buildOf(c, &model.Wishes{}, 3), c)
+	ref, bad := s.refuse(buildOf(c, &model.Wishes{}, &s.ends), c)
 	if !bad || ref.Trapped != "T01" || len(ref.Cycle) != 0 || len(ref.Blocked) == 0 {
 		t.Errorf("%+v", ref)
 	}

@@ -50,6 +50,7 @@ type gapModel struct {
 	sites map[model.BackJoint][]site
 	// scale widens the survey's own spread, cut that of what is made.
 	scale, cut float64
+	meets      []int        // the step, from 0, whose sides each riser meets
 	z          [][4]float64 // the same random numbers for every joint
 	ends       map[endKey]Gap
 	rigid      map[rigidKey]Gap
@@ -108,35 +109,36 @@ type corner struct {
 
 // cornersOf returns the four corners of a board's show face as the sides meet
 // them: left front (top), left back (bottom), right front, right back. Only the
-// unknowns of one step count: a riser meets the sides of the step below.
+// unknowns of one step count.
 func (g *gapModel) cornersOf(i int, riser bool, back model.BackJoint) (step int, out [4]corner) {
 	step = i
 	sites, ps := g.sites[back], g.ps[back]
 	p := &ps[2*i+1]
 	if riser {
 		p = &ps[2*i]
-		if i > 0 {
-			step = i - 1
-		}
+		step = g.meets[i]
 	}
 	s := &g.res.Steps[step]
 	_, _, _, leanLeft, _, count := survey.Unknowns(len(s.Corners))
 	for k := range out {
 		side, rear := k/2, k%2 == 1
 		c := [2][2]int{{s.FL, s.BL}, {s.FR, s.BR}}[side][k%2]
+		if g.job.Flight.Steps[i].Landing && !riser { // its nosing ends by its front corners
+			c = [2]int{s.FL, s.FR}[side]
+		}
 		w := sites[step].side[side].n
 		l := math.Hypot(w[0], w[1])
 		c0 := corner{grad: make([]float64, count), mean: p.Ends[side].Fit}
 		if riser {
 			c = [2]int{s.BL, s.BR}[side]
-			if i == 0 {
+			if step == i { // the sides at its own foot
 				c = [2]int{s.FL, s.FR}[side]
 			}
 			// Its height above the tread at which the side was surveyed.
 			h := p.Figures.LeftDepth.Value
 			switch {
-			case i == 0:
-				h = -ps[1].Thickness
+			case step == i:
+				h = -ps[2*i+1].Thickness
 				if rear {
 					h -= p.Figures.LeftDepth.Value
 				}
@@ -350,14 +352,16 @@ func (g *gapModel) fill(b *build, c choice) {
 			extra[s] = newSpread
 		}
 	}
-	mode := func(riser bool) endMode {
+	mode := func(step int, kind Kind) endMode {
+		riser, at := kind == Riser, b.of.meets(kind, step)
 		past := func(d Decision) bool {
 			if riser {
 				return d.RiserPast
 			}
 			return d.TreadPast
 		}
-		l, r := tight(c.side[0], past(c.side[0])), tight(c.side[1], past(c.side[1]))
+		l := !b.of.open[0][at] && tight(c.side[0], past(c.side[0]))
+		r := !b.of.open[1][at] && tight(c.side[1], past(c.side[1]))
 		switch {
 		case l && r:
 			return bothEnds
@@ -370,9 +374,9 @@ func (g *gapModel) fill(b *build, c choice) {
 		j := &b.joints[i]
 		switch j.kind {
 		case treadEnd:
-			j.Gap = g.end(endKey{j.step, false, c.back, mode(false), extra, j.Reject})
+			j.Gap = g.end(endKey{j.step, false, c.back, mode(j.step, Tread), extra, j.Reject})
 		case riserEnd:
-			j.Gap = g.end(endKey{j.step, true, c.back, mode(true), extra, j.Reject})
+			j.Gap = g.end(endKey{j.step, true, c.back, mode(j.step, Riser), extra, j.Reject})
 		case skirtLevel, skirtPlumb:
 			j.Gap = g.board(n, j.Limit, j.Reject)
 		case treadBack:

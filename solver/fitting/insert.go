@@ -41,6 +41,7 @@ type body struct {
 type scene struct {
 	sites  []site
 	sides  [2]sideShape
+	ends   *sides
 	old    [][]block    // of each step
 	walls  [2][][]block // of each side and step
 	placed []body
@@ -95,13 +96,8 @@ type obstacle struct {
 // around returns what stands near a block of step i.
 func (s *scene) around(b *block, i int, own *body) []obstacle {
 	var out []obstacle
-	// A riser meets the sides of the step below it.
-	meets := i
-	if own.kind == Riser && i > 0 {
-		meets = i - 1
-	}
 	side := func(k int) float64 {
-		if k == meets || own.step < 0 {
+		if k == s.ends.meets(own.kind, i) || own.step < 0 {
 			return 0
 		}
 		return sideStep
@@ -280,7 +276,7 @@ func (s *scene) enter(b *body) (Way, []string, tryout) {
 // close in going up; a riser swung, coming in from the front between sides that
 // close in to the front. Everything but the sides must let it straight out.
 func (s *scene) tilt(b *body, near [][]obstacle) (Way, bool) {
-	if b.step < 0 || s.sides[0].open || s.sides[1].open {
+	if b.step < 0 || s.openAt(b) {
 		return Way{}, false
 	}
 	t := &s.sites[b.step]
@@ -310,6 +306,12 @@ func (s *scene) tilt(b *body, near [][]obstacle) (Way, bool) {
 	return best, best.Needs <= best.Has
 }
 
+// openAt says whether a board of a step meets an open side.
+func (s *scene) openAt(b *body) bool {
+	at := s.ends.at(s.ends.meets(b.kind, b.step), s.sides)
+	return at[0].open || at[1].open
+}
+
 // isSide says whether a piece or wall bounds a side as a plane.
 func (s *scene) isSide(owner string) bool {
 	for _, k := range s.long {
@@ -333,9 +335,7 @@ func (s *scene) endsOf(b *body) ends {
 	p, at, out := t.tread, t, mgl64.Vec3{0, 0, 1}
 	if b.kind == Riser {
 		p, out = t.riser, t.back.Mul(-1)
-		if b.step > 0 { // it meets the sides of the step below
-			at = &s.sites[b.step-1]
-		}
+		at = &s.sites[s.ends.meets(Riser, b.step)]
 	}
 	e := ends{thickness: p.Thickness, clear: p.Ends[0].Fit + p.Ends[1].Fit + 2*rub}
 	e.width = max(p.Figures.Front.Value, p.Figures.Back.Value)

@@ -136,6 +136,10 @@ func sitesOf(res *survey.Result, ps []pieces.Piece) ([]site, bool) {
 		n := len(s.Corners)
 		t.side[0] = t.sidePlane(s, s.BL, (s.BL+1)%n, s.Lean[0], t.along)
 		t.side[1] = t.sidePlane(s, (s.BR+n-1)%n, s.BR, s.Lean[1], t.along.Mul(-1))
+		if t.tread.Kind == pieces.LandingNosing { // it lies at the front
+			t.side[0] = t.sidePlane(s, (s.FL+n-1)%n, s.FL, s.Lean[0], t.along)
+			t.side[1] = t.sidePlane(s, s.FR, (s.FR+1)%n, s.Lean[1], t.along.Mul(-1))
+		}
 		if s.BL == s.FL {
 			t.side[0] = t.sidePlane(s, s.FL, s.FL, 0, t.along)
 		}

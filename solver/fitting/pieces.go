@@ -2,6 +2,7 @@ package fitting
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"risewright/model"
@@ -17,6 +18,7 @@ const (
 	Riser    Kind = "riser"
 	Tread    Kind = "tread"
 	Landing  Kind = "landing nosing"
+	Floor    Kind = "landing floor"
 	BeadRun  Kind = "bead"
 	WireCap  Kind = "cap"
 	Wires    Kind = "wires"
@@ -39,6 +41,8 @@ type Item struct {
 	Sided bool
 	// InPlace says that it was there before the work began.
 	InPlace bool
+	// Outer says that it is the outer skirt of an open side.
+	Outer bool
 }
 
 // Scope says how far an error in a joint spreads.
@@ -106,6 +110,7 @@ type build struct {
 	joints []Joint
 	arrows []rawArrow
 	bad    string // a wish that names nothing
+	of     *sides
 }
 
 type rawArrow struct {
@@ -136,14 +141,15 @@ const (
 	rankCaps  = 3e6
 )
 
-// buildOf works out the choice for a flight of n steps.
-func buildOf(c choice, w *model.Wishes, n int) *build {
-	b := &build{ids: map[string]node{}}
+// buildOf works out the choice for a flight with such sides.
+func buildOf(c choice, w *model.Wishes, f *sides) *build {
+	b := &build{ids: map[string]node{}, of: f}
+	n := f.steps
 	risers, treads := make([]node, n), make([]node, n)
 	for i := range n {
 		k := pieces.Tread
 		kind := Tread
-		if i == n-1 {
+		if i == n-1 || f.landing[i] {
 			k, kind = pieces.LandingNosing, Landing
 		}
 		r, t := stepRank*float64(i+1)+1, stepRank*float64(i+1)+2
@@ -159,6 +165,10 @@ func buildOf(c choice, w *model.Wishes, n int) *build {
 		if i == n-1 {
 			continue
 		}
+		if f.landing[i] {
+			b.floor(c.back, i, risers[i+1], treads[i])
+			continue
+		}
 		if c.back == model.BackAgainstRiser {
 			b.before(risers[i+1], treads[i], "the tread butts against the riser behind it")
 			b.join(Joint{A: b.id(treads[i]), B: b.id(risers[i+1]), RunsPast: b.id(risers[i+1]), Scribed: b.id(treads[i]), Visible: true, Limit: backGood, Reject: backReject, Scope: Local, step: i, kind: treadBack})
@@ -169,7 +179,7 @@ func buildOf(c choice, w *model.Wishes, n int) *build {
 	}
 	var boards [2]node
 	for s := range c.side {
-		boards[s] = b.side(pieces.Side(s), c.side[s], w, risers, treads)
+		boards[s] = b.side(pieces.Side(s), c.side[s], w, f, risers, treads)
 	}
 	b.lights(c, w, risers, treads, boards)
 	if w.Coves {
@@ -195,37 +205,50 @@ func buildOf(c choice, w *model.Wishes, n int) *build {
 	return b
 }
 
+// floor adds the floor of the landing of step i behind its nosing; riser is the
+// first of the flight above it.
+func (b *build) floor(back model.BackJoint, i int, riser, nosing node) {
+	rank := b.rank[nosing] + 0.5
+	floor := b.add(rank, Item{ID: pieces.Label(pieces.LandingFloor, i+1), Kind: Floor, Step: i + 1})
+	b.before(nosing, floor, "the floor lies flush behind its nosing")
+	b.join(Joint{A: b.id(floor), B: b.id(nosing), RunsPast: b.id(nosing), Scribed: b.id(floor), Visible: true, Limit: backGood, Reject: backReject, Scope: Local, step: i, kind: riserFoot})
+	if back == model.BackAgainstRiser {
+		b.before(riser, floor, "the floor butts against the riser of the next flight")
+		b.join(Joint{A: b.id(floor), B: b.id(riser), RunsPast: b.id(riser), Scribed: b.id(floor), Visible: true, Limit: backGood, Reject: backReject, Scope: Local, step: i, kind: treadBack})
+		return
+	}
+	b.before(floor, riser, "the riser of the next flight stands on the floor")
+	b.join(Joint{A: b.id(floor), B: b.id(riser), RunsPast: b.id(floor), Visible: true, Limit: backGood, Reject: backReject, Scope: Chain, step: i, kind: riserFoot})
+}
+
 func (b *build) id(n node) string { return b.items[n].ID }
 func (b *build) join(j Joint)     { b.joints = append(b.joints, j) }
 
 // side adds the board of a side, the joints along it, and what comes with it;
 // it returns the board's node, or -1.
-func (b *build) side(s pieces.Side, d Decision, w *model.Wishes, risers, treads []node) node {
+func (b *build) side(s pieces.Side, d Decision, w *model.Wishes, f *sides, risers, treads []node) node {
 	wish := w.Left
 	if s == pieces.Right {
 		wish = w.Right
 	}
 	name := s.String()
+	bars := func(i int) bool { return wish.Balusters > 0 || f.bars[s][i] }
+	last := len(risers) - 1
+	var outer node = -1
+	if d.Board == OpenSide || slices.Contains(f.open[s], true) {
+		outer = b.outerSkirt(s, d)
+	}
 	if d.Board == OpenSide {
-		skirt := b.add(rankFirst, Item{ID: "skirt " + name, Kind: Skirt, Side: s, Sided: true})
 		for i := range risers {
-			b.before(skirt, risers[i], "the riser is mitred to the outer skirt")
-			b.before(skirt, treads[i], "the tread runs over the outer skirt")
-			b.join(Joint{A: b.id(risers[i]), B: "skirt " + name, RunsPast: "skirt " + name, Scribed: b.id(risers[i]), Visible: true, Limit: mitreGood, Reject: mitreReject, Scope: Rigid, step: i, kind: mitreJoint})
-			b.join(Joint{A: b.id(treads[i]), B: "skirt " + name, RunsPast: b.id(treads[i]), Limit: hiddenGood, Reject: hiddenReject, Hider: "the overhang", Scope: Local, step: i})
-			if i == len(risers)-1 {
-				continue
-			}
-			ret := b.add(rankLater+stepRank*float64(i+1)+3, Item{ID: fmt.Sprintf("return %s %02d", name, i+1), Kind: Return, Step: i + 1, Side: s, Sided: true})
-			b.before(treads[i], ret, "the return wraps the tread's end")
-			b.join(Joint{A: b.id(treads[i]), B: b.id(ret), RunsPast: b.id(treads[i]), Scribed: b.id(ret), Visible: true, Limit: mitreGood, Reject: mitreReject, Scope: Local, step: i, kind: mitreJoint})
-			if wish.Balusters > 0 {
-				bal := b.add(rankLater+stepRank*float64(i+1)+2, Item{ID: fmt.Sprintf("balusters %s %02d", name, i+1), Kind: Baluster, Step: i + 1, Side: s, Sided: true})
-				b.before(treads[i], bal, "balusters stand on the tread")
-				b.before(bal, ret, "the return closes over the balusters' ends")
+			for _, piece := range [2]node{risers[i], treads[i]} {
+				if f.open[s][f.meets(b.items[piece].Kind, i)] {
+					b.openEnd(s, outer, piece, i, i == last, f.returned[s][i], bars(i))
+				} else {
+					b.ends(Decision{Board: BareWall, Ends: Tight}, -1, "the wall on the "+name, piece, i, false)
+				}
 			}
 		}
-		return skirt
+		return outer
 	}
 	var board node = -1
 	other := "the wall on the " + name
@@ -244,9 +267,18 @@ func (b *build) side(s pieces.Side, d Decision, w *model.Wishes, risers, treads 
 		board = b.add(rank, Item{ID: other, Kind: Skirt, Side: s, Sided: true, InPlace: d.Board == KeptSkirt})
 	}
 	for i := range risers {
-		b.ends(d, board, other, risers[i], i, d.RiserPast)
-		b.ends(d, board, other, treads[i], i, d.TreadPast)
-		if d.Ends == Bead {
+		for _, piece := range [2]node{risers[i], treads[i]} {
+			past := d.TreadPast
+			if piece == risers[i] {
+				past = d.RiserPast
+			}
+			if f.open[s][f.meets(b.items[piece].Kind, i)] {
+				b.openEnd(s, outer, piece, i, i == last, f.returned[s][i], bars(i))
+			} else {
+				b.ends(d, board, other, piece, i, past)
+			}
+		}
+		if d.Ends == Bead && !f.open[s][i] {
 			bead := b.add(rankLater+stepRank*float64(i+1)+4, Item{ID: fmt.Sprintf("bead %s %02d", name, i+1), Kind: BeadRun, Step: i + 1, Side: s, Sided: true})
 			b.before(risers[i], bead, "the bead covers the ends")
 			b.before(treads[i], bead, "the bead covers the ends")

@@ -65,6 +65,7 @@ const (
 	riserMinutes    = 21.0 // 0.3 to 0.4 h
 	treadMinutes    = 45.0 // 0.6 to 0.9 h
 	landingMinutes  = 60.0 // 1 to 2 h with cove
+	floorMinutes    = 90.0 // of a landing between flights
 	straightMinutes = 105.0
 	scribedMinutes  = 240.0 // 3 to 5 h
 	wiresMinutes    = 300.0 // 4 to 6 h
@@ -97,10 +98,12 @@ func (s *search) minutes(it *Item, d [2]Decision, w *model.Wishes, fixing Fixing
 		v = treadMinutes
 	case Landing:
 		v = landingMinutes
+	case Floor:
+		v = floorMinutes
 	case Skirt:
 		switch x := d[it.Side]; {
 		case it.InPlace:
-		case x.Board == OpenSide:
+		case x.Board == OpenSide || it.Outer:
 			v = straightMinutes
 		case x.RiserPast || x.TreadPast:
 			v = scribedMinutes
@@ -141,7 +144,7 @@ func (s *search) minutes(it *Item, d [2]Decision, w *model.Wishes, fixing Fixing
 
 // lay fills in order and joints for the winning choice.
 func (s *search) lay(r *Result, w *model.Wishes, c choice) {
-	b := buildOf(c, w, len(s.p.Survey.Steps))
+	b := buildOf(c, w, &s.ends)
 	s.model[w.FirstTimer].fill(b, c)
 	order, _ := b.graph.order(b.rank)
 	e := s.enter(b, c, order)
@@ -194,7 +197,7 @@ func (s *search) reveal(t *Task, c choice) {
 	case Riser:
 		t.Reveal, t.RevealBy = "top kept below the tread's underside", float64(o.RiserGap)
 	case Skirt:
-		if c.side[t.Side].Board != OpenSide && !t.InPlace {
+		if c.side[t.Side].Board != OpenSide && !t.InPlace && !t.Outer {
 			t.Reveal, t.RevealBy = "top edge above the noses, square to the pitch", s.spec.Margin
 		}
 	case Bar:

@@ -79,6 +79,9 @@ func TestRecommended(t *testing.T) {
 // TestWallsAndOpenSides tries the other kinds of side.
 func TestWallsAndOpenSides(t *testing.T) {
 	f := straight(5).known(0.2).sides(model.Open, model.Wall)
+	for i := range f.job.Flight.Steps {
+		f.job.Flight.Steps[i].Left.Returned = true
+	}
 	r := f.solve(model.Wishes{Left: model.SideWish{Balusters: 2}, Coves: true})
 	if r.Status != fitting.Solved || r.Left.Scheme() != "H" {
 		t.Fatalf("%s %s: %v", r.Status, r.Why, r.Left)

@@ -84,6 +84,7 @@ type search struct {
 	sites   map[model.BackJoint][]site
 	entries map[entryKey]entry
 	scenes  map[sceneKey]*stage0
+	ends    sides // which ends of the steps are open
 }
 
 // entryKey is all that the bodies and their order hang on, but for the wished
@@ -150,8 +151,9 @@ func newSearch(p *Problem) *search {
 			return s
 		}
 		s.sites[back] = sites
+		s.ends = sidesOf(&p.Job, ps) // alike for both backs
 		for _, g := range s.model {
-			g.ps[back], g.sites[back] = ps, sites
+			g.ps[back], g.sites[back], g.meets = ps, sites, s.ends.risers
 		}
 	}
 	return s
@@ -191,7 +193,7 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 			clash[why]++
 			continue
 		}
-		b := buildOf(c, w, len(s.p.Survey.Steps))
+		b := buildOf(c, w, &s.ends)
 		if b.bad != "" {
 			r.Status, r.Why = Refused, b.bad
 			return
@@ -202,7 +204,7 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 	sort.SliceStable(all, func(i, k int) bool { return all[i].Total() < all[k].Total() })
 	var no []choice
 	for _, x := range all {
-		b := buildOf(x.choice, w, len(s.p.Survey.Steps))
+		b := buildOf(x.choice, w, &s.ends)
 		if !s.buildable(b, x.choice) {
 			no = append(no, x.choice)
 			continue
@@ -215,7 +217,7 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 	}
 	r.Refused = len(no)
 	for _, c := range no[:min(len(no), told)] {
-		ref, _ := s.refuse(buildOf(c, w, len(s.p.Survey.Steps)), c)
+		ref, _ := s.refuse(buildOf(c, w, &s.ends), c)
 		r.Refusals = append(r.Refusals, ref)
 	}
 	switch {
@@ -388,7 +390,7 @@ func (s *search) scene(c choice) (*scene, map[string]*body) {
 // set makes the stair and the bodies.
 func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 	sites := s.sites[c.back]
-	sc := scene{sites: sites, sides: sides}
+	sc := scene{sites: sites, sides: sides, ends: &s.ends}
 	bodies := map[string]*body{}
 	n := len(sites)
 	next := func(i int) *site {
@@ -403,7 +405,7 @@ func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 		for k := range sc.sides {
 			sh := &sc.sides[k]
 			var walls []block
-			if !sh.open {
+			if !sh.open && !s.ends.open[k][i] {
 				walls = t.layer(k, i == 0, next(i), sh.wall-wallDepth, sh.wall, wallRise)
 			}
 			sc.walls[k] = append(sc.walls[k], walls)
@@ -416,7 +418,7 @@ func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 			case pieces.LandingNosing:
 				b.kind = Landing
 			}
-			if blk, ok := t.board(p, sc.sides); ok {
+			if blk, ok := t.board(p, s.ends.at(s.ends.meets(b.kind, i), sides)); ok {
 				b.blocks = []block{blk}
 			}
 			bodies[p.ID] = b
@@ -433,6 +435,9 @@ func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 		}
 		b := &body{id: name, kind: Skirt, step: -1, side: pieces.Side(k)}
 		for i := range sites {
+			if s.ends.open[k][i] {
+				continue
+			}
 			for _, blk := range sites[i].skirtBlocks(k, sh, i == 0, next(i), s.spec.Undercut) {
 				b.blocks = append(b.blocks, blk)
 				b.at = append(b.at, i)
@@ -486,7 +491,7 @@ func (s *search) enter(b *build, c choice, order []node) entry {
 // needs says which undercut would let a tread tilt in between its sides, if
 // that is what holds it.
 func (s *scene) needs(b *body) string {
-	if b.kind != Tread && b.kind != Landing || s.sides[0].open || s.sides[1].open {
+	if b.kind != Tread && b.kind != Landing || s.openAt(b) {
 		return ""
 	}
 	e := s.endsOf(b)

@@ -37,9 +37,12 @@ type Piece struct {
 	// riser is R14; L07 the nosing of a landing between flights and F07 the floor
 	// behind it; N07 the return nosing of tread 7, N07L and N07R when it has
 	// two. From 100 steps on the number has three digits.
-	ID        string
-	Kind      Kind
-	Step      int     // counted from 1 at the bottom
+	ID   string
+	Kind Kind
+	Step int // counted from 1 at the bottom
+	// Meets is the step, counted from 1, whose sides a riser's ends meet: its own
+	// or the one below. 0 for other boards.
+	Meets     int
 	Thickness float64 // mm, square to the face
 
 	// Face is the outline of the show face in the board frame, anticlockwise

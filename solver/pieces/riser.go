@@ -58,6 +58,7 @@ func (b *builder) riser(p *Piece) {
 
 	src, atFront := b.sideSource()
 	meets := &b.steps[src]
+	p.Meets = src + 1
 	left, right := meets.wallOf(Left, atFront), meets.wallOf(Right, atFront)
 	o.lines[0] = b.riserLevel(BackEdge)
 	o.lines[1] = b.riserEnd(&right, RightEnd, Right, meets.job.Right.Kind)

@@ -49,7 +49,7 @@ func edited(t testing.TB, n int, change func(*model.Job), edits ...func(*model.J
 
 func openFrom(i, k int, side model.Edge) func(*model.Job) model.Edit {
 	return func(j *model.Job) model.Edit {
-		return model.OpenSide{From: j.Flight.Steps[i].ID, To: j.Flight.Steps[k].ID, Side: side, Balusters: 2, Length: 900}
+		return model.OpenSide{From: j.Flight.Steps[i].ID, To: j.Flight.Steps[k].ID, Side: side, Returned: true, Balusters: 2, Length: 900}
 	}
 }
 

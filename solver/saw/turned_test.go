@@ -39,10 +39,10 @@ func turnedFlight(t testing.TB, rng *rand.Rand, n int) *flight {
 	}
 	id := func(i int) model.ID { return j.Flight.Steps[i].ID }
 	if rng.IntN(2) == 0 {
-		do(model.OpenSide{From: id(0), To: id(n - 1), Side: model.Left, Balusters: 2})
+		do(model.OpenSide{From: id(0), To: id(n - 1), Side: model.Left, Returned: true, Balusters: 2})
 	}
 	if rng.IntN(3) > 0 {
-		do(model.OpenSide{From: id(0), To: id(3), Side: model.Right, Balusters: 3, Length: 900})
+		do(model.OpenSide{From: id(0), To: id(3), Side: model.Right, Returned: true, Balusters: 3, Length: 900})
 		if rng.IntN(2) == 0 {
 			do(model.StartingStep{Width: 1150 + between(0, 300), Radius: between(60, 150)})
 		}

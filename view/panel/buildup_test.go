@@ -214,7 +214,7 @@ func TestStepsAreInsertedAndRemoved(t *testing.T) {
 // shared their ids, and the edit was refused.
 func TestAStepLikeOneWithBalustersIsPlain(t *testing.T) {
 	j := smallJob(t, 5)
-	j, err := model.OpenSide{From: j.Flight.Steps[0].ID, To: j.Flight.Steps[2].ID, Side: model.Left, Balusters: 2, Length: 900}.Apply(j)
+	j, err := model.OpenSide{From: j.Flight.Steps[0].ID, To: j.Flight.Steps[2].ID, Side: model.Left, Returned: true, Balusters: 2, Length: 900}.Apply(j)
 	if err != nil {
 		t.Fatal(err)
 	}

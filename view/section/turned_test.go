@@ -27,7 +27,7 @@ func turning(tb testing.TB, turn model.Turn, side model.Edge) model.Job {
 	id := func(i int) model.ID { return j.Flight.Steps[i].ID }
 	other := map[model.Edge]model.Edge{model.Left: model.Right, model.Right: model.Left}
 	for _, e := range []model.Edit{
-		model.OpenSide{From: id(0), To: id(4), Side: side, Balusters: 2, Length: 850},
+		model.OpenSide{From: id(0), To: id(4), Side: side, Returned: true, Balusters: 2, Length: 850},
 		model.StartingStep{Width: 1060, Radius: 120},
 		model.InsertLanding{At: id(5), Turn: turn, Side: side, Gap: 200},
 		model.TurnToWinders{From: id(9), Count: 3, Angle: 90 * model.Degree, Side: other[side]},

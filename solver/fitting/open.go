@@ -1,0 +1,107 @@
+package fitting
+
+import (
+	"fmt"
+	"slices"
+
+	"risewright/model"
+	"risewright/solver/pieces"
+)
+
+// sides is which ends of a flight's steps are open, which of those have their
+// nosings returned, and where balusters stand: by side, then by step from 0. What
+// is decided for a side counts for its closed steps; a riser at an open end
+// always meets an outer skirt.
+type sides struct {
+	steps                int
+	open, returned, bars [2][]bool
+	landing              []bool // between two flights
+	risers               []int  // the step, from 0, whose sides each riser meets
+}
+
+// sidesOf returns those of a job whose boards are ps, a riser and a tread for each
+// step.
+func sidesOf(j *model.Job, ps []pieces.Piece) sides {
+	n := len(j.Flight.Steps)
+	out := sides{steps: n, landing: make([]bool, n), risers: make([]int, n)}
+	for i := range j.Flight.Steps {
+		out.landing[i], out.risers[i] = j.Flight.Steps[i].Landing, ps[2*i].Meets-1
+	}
+	for k := range out.open {
+		out.open[k], out.returned[k], out.bars[k] = make([]bool, n), make([]bool, n), make([]bool, n)
+		for i := range j.Flight.Steps {
+			s := &j.Flight.Steps[i]
+			side, edge := s.Left, model.Left
+			if k == int(pieces.Right) {
+				side, edge = s.Right, model.Right
+			}
+			out.open[k][i], out.returned[k][i] = side.Kind == model.Open, side.MitredReturn()
+			out.bars[k][i] = slices.ContainsFunc(s.Balusters, func(b model.Baluster) bool { return b.Side == edge })
+		}
+	}
+	return out
+}
+
+// meets returns the step whose sides a board of step i meets.
+func (f *sides) meets(kind Kind, i int) int {
+	if kind == Riser {
+		return f.risers[i]
+	}
+	return i
+}
+
+// at returns the shapes of the two sides as they are at step i.
+func (f *sides) at(i int, of [2]sideShape) [2]sideShape {
+	for k := range of {
+		if f.open[k][i] {
+			of[k] = sideShape{open: true}
+		}
+	}
+	return of
+}
+
+// openEnd adds what belongs to the open end of a riser or tread of step i: its
+// joint with the outer skirt, and over a tread the return and the balusters.
+func (b *build) openEnd(s pieces.Side, outer, piece node, i int, last, returned, bars bool) {
+	it := b.items[piece]
+	name, skirt := s.String(), b.id(outer)
+	if it.Kind == Riser {
+		b.before(outer, piece, "the riser is mitred to the outer skirt")
+		b.join(Joint{A: it.ID, B: skirt, RunsPast: skirt, Scribed: it.ID, Visible: true, Limit: mitreGood, Reject: mitreReject, Scope: Rigid, step: i, kind: mitreJoint})
+		return
+	}
+	b.before(outer, piece, "the tread runs over the outer skirt")
+	b.join(Joint{A: it.ID, B: skirt, RunsPast: it.ID, Limit: hiddenGood, Reject: hiddenReject, Hider: "the overhang", Scope: Local, step: i})
+	if last || it.Kind == Landing {
+		return
+	}
+	if !returned {
+		if bars {
+			bal := b.balusters(s, i)
+			b.before(piece, bal, "balusters stand on the tread")
+		}
+		return
+	}
+	ret := b.add(rankLater+stepRank*float64(i+1)+3, Item{ID: fmt.Sprintf("return %s %02d", name, i+1), Kind: Return, Step: i + 1, Side: s, Sided: true})
+	b.before(piece, ret, "the return wraps the tread's end")
+	b.join(Joint{A: it.ID, B: b.id(ret), RunsPast: it.ID, Scribed: b.id(ret), Visible: true, Limit: mitreGood, Reject: mitreReject, Scope: Local, step: i, kind: mitreJoint})
+	if bars {
+		bal := b.balusters(s, i)
+		b.before(piece, bal, "balusters stand on the tread")
+		b.before(bal, ret, "the return closes over the balusters' ends")
+	}
+}
+
+// balusters adds those at a side of step i.
+func (b *build) balusters(s pieces.Side, i int) node {
+	return b.add(rankLater+stepRank*float64(i+1)+2, Item{ID: fmt.Sprintf("balusters %s %02d", s, i+1), Kind: Baluster, Step: i + 1, Side: s, Sided: true})
+}
+
+// outerSkirt adds the outer skirt of a side that is open somewhere.
+func (b *build) outerSkirt(s pieces.Side, d Decision) node {
+	id := "skirt " + s.String()
+	if d.Board != OpenSide { // the board of the closed steps has that name
+		id = "outer " + id
+	}
+	return b.add(rankFirst, Item{ID: id, Kind: Skirt, Side: s, Sided: true, Outer: true})
+}
