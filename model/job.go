@@ -33,6 +33,7 @@ type Job struct {
 	Lighting Lighting `json:"lighting,omitzero"`
 	Sensing  Sensing  `json:"sensing,omitzero"` // motion sensors; the zero value is none
 	Shop     Shop     `json:"shop,omitzero"`    // wood, prices and calendar
+	Look     Look     `json:"look,omitzero"`    // colours of the finished stair, for pictures
 }
 
 // Existing is the structure that the overlay will cover.

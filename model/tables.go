@@ -9,6 +9,7 @@ type Tables struct {
 	Senses SensorTables // of the motion sensors and of those who walk past
 	Goods  Goods
 	Wood   WoodTable
+	Looks  FinishTable // what pictures show wood, paint and light in
 	Labour Labour
 }
 

@@ -114,6 +114,7 @@ func (j Job) Validate() []Finding {
 	}
 	out = append(out, j.Wishes.Validate()...)
 	out = append(out, j.Shop.Validate()...)
+	out = append(out, j.Look.Validate()...)
 	out = append(out, j.Lighting.Validate()...)
 	out = append(out, j.Sensing.Validate()...)
 	return append(out, j.validateChecks()...)

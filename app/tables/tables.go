@@ -47,6 +47,9 @@ func Published() (model.Tables, error) {
 	if err := Trade(&t); err != nil {
 		return model.Tables{}, err
 	}
+	if t.Looks, err = Finishes(); err != nil {
+		return model.Tables{}, err
+	}
 	return t, nil
 }
 
