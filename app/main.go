@@ -12,6 +12,7 @@ import (
 	"risewright/app/command"
 	_ "risewright/app/locale" // before the window's library wakes up
 	"risewright/app/papers"
+	"risewright/app/store"
 	"risewright/app/version"
 	"risewright/app/window"
 	"risewright/model"
@@ -29,8 +30,13 @@ func main() {
 
 // show opens the window on the job in a file, or on the one it chooses.
 func show(t model.Tables, path string, clock func() time.Time, number string) error {
+	journals, err := store.Folder(os.Getenv)
+	if err != nil {
+		return fmt.Errorf("find a place to keep unsaved work: %w", err)
+	}
 	return window.Config{
 		Tables: t, Path: path, Clock: clock, Version: number,
+		Store: store.New(store.Disk{}, journals, clock),
 		Sheets: func(dir string, a *solver.Answer) ([]string, error) {
 			paths, err := papers.Write(dir, a, nil, papers.MetaOf(&a.Job, version.Program, ""), true, false)
 			var clash *papers.ClashError

@@ -262,7 +262,7 @@ func TestLists(t *testing.T) {
 
 func TestPutStaysInsideTheFolder(t *testing.T) {
 	dir := t.TempDir()
-	for _, name := range []string{"", ".", "..", "../x", "a/b", `a\b`, "/etc/x", "C:x"} {
+	for _, name := range []string{"", ".", "..", "../x", "a/b", `a\b`, "/etc/x", "C:x", "x\x00.pdf", "x\n", "nul", "Con.pdf", "COM1.csv", "x.", "x ", "a*", strings.Repeat("x", 300)} {
 		if _, err := papers.Put(filepath.Join(dir, "in"), []papers.File{{Name: name, Data: []byte("x")}}, true); err == nil {
 			t.Errorf("%q was taken for a name", name)
 		}
@@ -302,6 +302,10 @@ func TestPutStaysInsideTheFolder(t *testing.T) {
 
 func TestPutRefuses(t *testing.T) {
 	dir := t.TempDir()
+	twins := []papers.File{{Name: "T01.pdf", Data: []byte("one")}, {Name: "t01.PDF", Data: []byte("two")}}
+	if _, err := papers.Put(dir, twins, true); err == nil || len(in(t, dir)) != 0 {
+		t.Errorf("two files that are one on some disks: %v", err)
+	}
 	file := []papers.File{{Name: "a.txt", Data: []byte("ours")}}
 	if err := os.Mkdir(filepath.Join(dir, "a.txt"), 0o755); err != nil {
 		t.Fatal(err)

@@ -7,9 +7,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
-	"risewright/app/session"
+	"risewright/app/store"
 )
 
 // File is a file to be written.
@@ -38,10 +40,8 @@ func (e *ClashError) Error() string {
 // Put writes files into the folder dir, which is made if it is not there, and
 // returns their paths. See the package for what it guarantees.
 func Put(dir string, files []File, replace bool) ([]string, error) {
-	for _, f := range files {
-		if f.Name == "" || f.Name == "." || f.Name == ".." || strings.ContainsAny(f.Name, `/\:`) {
-			return nil, fmt.Errorf("%q is no name for a file in a folder", f.Name)
-		}
+	if err := checkNames(files); err != nil {
+		return nil, err
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("make the folder %s: %w", dir, cause(err))
@@ -74,7 +74,15 @@ func Put(dir string, files []File, replace bool) ([]string, error) {
 		if same[i] {
 			continue
 		}
-		if err := session.WriteWhole(paths[i], f.Data); err != nil {
+		put := store.WriteNew // what came into being since it was looked for is not replaced
+		if replace {
+			put = store.WriteWhole
+		}
+		err := put(store.Disk{}, paths[i], f.Data)
+		if errors.Is(err, fs.ErrExist) && i == 0 {
+			return nil, &ClashError{Dir: dir, Names: []string{f.Name}}
+		}
+		if err != nil {
 			if i > 0 {
 				return paths[:i], fmt.Errorf("write %s: %w; written before it: %s", paths[i], err, strings.Join(paths[:i], ", "))
 			}
@@ -83,6 +91,34 @@ func Put(dir string, files []File, replace bool) ([]string, error) {
 	}
 	return paths, nil
 }
+
+// checkNames refuses names that lead out of the folder, that a system would take
+// for something else, and two that are one on some disks.
+func checkNames(files []File) error {
+	seen := map[string]bool{}
+	for _, f := range files {
+		bare, _, _ := strings.Cut(strings.ToUpper(f.Name), ".")
+		if f.Name == "" || f.Name == "." || f.Name == ".." || len(f.Name) > longestName ||
+			strings.ContainsAny(f.Name, `/\:*?"<>|`) || strings.ContainsFunc(f.Name, func(r rune) bool { return r < ' ' || r == utf8.RuneError }) ||
+			strings.TrimRight(f.Name, ". ") != f.Name || slices.Contains(devices, strings.TrimRight(bare, " 123456789")) {
+			return fmt.Errorf("%q is no name for a file in a folder", f.Name)
+		}
+		low := strings.ToLower(f.Name)
+		if seen[low] {
+			return fmt.Errorf("two files are to be written as %q", f.Name)
+		}
+		seen[low] = true
+	}
+	return nil
+}
+
+// longestName is what the common disks take, in bytes, less what a name gets
+// while its file is written.
+const longestName = 200
+
+// devices are names that Windows takes for machines, whatever their ending, and
+// without their number.
+var devices = []string{"CON", "PRN", "AUX", "NUL", "COM", "LPT"}
 
 // holds says whether the file at path holds data.
 func holds(path string, data []byte) bool {

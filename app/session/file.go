@@ -3,43 +3,24 @@ package session
 import (
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
-	"time"
 
+	"risewright/app/store"
 	"risewright/model"
 )
 
 // Extension is that of job files.
 const Extension = ".risewright.json"
 
-// maxFile bounds what is read into memory before the decoder looks at it.
-const maxFile = 64 << 20
-
-// Open starts a session on the job in a file.
-func Open(t model.Tables, path string, clock func() time.Time) (*Session, error) {
-	job, err := Load(path)
+// Load reads the job in a file, for those who will not write it.
+func Load(path string) (model.Job, error) {
+	data, err := store.New(store.Disk{}, "", nil).Read(path)
 	if err != nil {
-		return nil, err
+		return model.Job{}, err
 	}
-	s := New(t, job, clock)
-	s.path = path
-	return s, nil
+	return decode(path, data)
 }
 
-// Load reads the job in a file.
-func Load(path string) (model.Job, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return model.Job{}, fmt.Errorf("open %s: %w", path, cause(err))
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxFile))
-	if err != nil {
-		return model.Job{}, fmt.Errorf("read %s: %w", path, cause(err))
-	}
+func decode(path string, data []byte) (model.Job, error) {
 	job, err := model.Decode(data)
 	if err != nil {
 		return model.Job{}, fmt.Errorf("%s: %w", path, err)
@@ -47,80 +28,157 @@ func Load(path string) (model.Job, error) {
 	return job, nil
 }
 
-// Save writes the job to its file.
-func (s *Session) Save() error {
-	if s.path == "" {
-		return errors.New("save: the job has no file yet; choose one with Save as")
+// Open starts a session on the job in a file and tells other windows that it is
+// open. The error is a *store.BusyError when another window has it: with anyhow,
+// only when that is sure.
+func (h Home) Open(path string, anyhow bool) (*Session, error) {
+	st := h.Store
+	if st == nil {
+		st = store.New(store.Disk{}, "", h.Clock)
 	}
-	return s.SaveAs(s.path)
+	f, data, err := st.Open(path, anyhow)
+	if err != nil {
+		return nil, err
+	}
+	job, err := decode(path, data)
+	if err != nil {
+		f.Release()
+		return nil, err
+	}
+	s := h.New(job)
+	s.file = f
+	return s, nil
 }
 
-// SaveAs writes the job to a file and makes it the job's own. The file is
-// replaced whole or not at all: on an error the old one is as it was and the
-// job stays unsaved.
-func (s *Session) SaveAs(path string) error {
+// OpenCopy starts a session on a copy of the job in a file, which has no file
+// of its own until it is saved as another.
+func (h Home) OpenCopy(path string) (*Session, error) {
+	job, err := Load(path)
+	if err != nil {
+		return nil, err
+	}
+	return h.New(job), nil
+}
+
+// Path returns the job's file, or "" before the first save.
+func (s *Session) Path() string {
+	if s.file == nil {
+		return ""
+	}
+	return s.file.Path()
+}
+
+// Has says whether a path leads to the job's file.
+func (s *Session) Has(path string) bool { return s.file != nil && s.file.Is(path) }
+
+// Save writes the job to its file. On any error the file is as it was and the
+// job stays unsaved. The error is a *store.ChangedError when another program has
+// written the file.
+func (s *Session) Save() (store.Saved, error) {
+	if s.file == nil {
+		return store.Saved{}, errors.New("save: the job has no file yet; choose one with Save as")
+	}
+	return s.saveTo(s.file, false)
+}
+
+// SaveOver writes the job to its file, whatever that holds now; it is kept as an
+// earlier version.
+func (s *Session) SaveOver() (store.Saved, error) {
+	if s.file == nil {
+		return s.Save()
+	}
+	return s.saveTo(s.file, true)
+}
+
+// SaveAs writes the job to a file and makes it the job's own. What the file
+// held is kept as an earlier version of it: ask before. On an error all is as
+// it was.
+func (s *Session) SaveAs(path string) (store.Saved, error) {
+	if s.Has(path) {
+		return s.SaveOver()
+	}
+	f, err := s.store.Take(path, false)
+	if err != nil {
+		return store.Saved{}, fmt.Errorf("save %s: %w", path, err)
+	}
+	was := s.file
+	found, err := s.saveTo(f, true)
+	if err != nil {
+		f.Release()
+		return found, err
+	}
+	was.Release()
+	return found, nil
+}
+
+// saveTo writes the job to f and, when that is done, makes it the job's own.
+func (s *Session) saveTo(f *store.JobFile, force bool) (store.Saved, error) {
+	s.settle()
 	data, err := model.Encode(s.Job())
 	if err != nil {
-		return fmt.Errorf("save %s: %w", path, err)
+		return store.Saved{}, fmt.Errorf("save %s: %w", f.Path(), err)
 	}
-	if err := WriteWhole(path, data); err != nil {
-		return fmt.Errorf("save %s: %w; the file is as it was", path, err)
+	found, err := f.Save(data, force)
+	var changed *store.ChangedError
+	var unconfirmed *store.UnconfirmedError
+	switch {
+	case errors.As(err, &changed): // says it all
+		return found, err
+	case errors.As(err, &unconfirmed):
+		return found, fmt.Errorf("save %s: %w", f.Path(), err)
+	case err != nil:
+		return found, fmt.Errorf("save %s: %w; the file is as it was", f.Path(), err)
 	}
-	s.path, s.saved = path, s.history.Depth()
-	return nil
+	s.file, s.saved = f, s.history.Depth()
+	s.savedAs(data)
+	return found, nil
 }
 
-// WriteWhole puts data in place of a file, whole or not at all: it writes a
-// new file beside it, flushes it to the disk and renames it.
-func WriteWhole(path string, data []byte) (err error) {
-	dir := filepath.Dir(path)
-	f, err := os.CreateTemp(dir, ".risewright-*.part")
+// Versions returns the earlier versions of the job's file, the newest first.
+func (s *Session) Versions() ([]store.Version, error) {
+	if s.file == nil {
+		return nil, nil
+	}
+	return s.store.Versions(s.file.Path())
+}
+
+// OpenVersion puts an earlier version in place of the job, which can be undone.
+// The file is as it was until it is saved.
+func (s *Session) OpenVersion(v store.Version) error {
+	data, err := s.store.ReadVersion(v)
 	if err != nil {
-		return cause(err)
+		return fmt.Errorf("open an earlier version: %w", err)
 	}
-	name := f.Name()
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(name)
-		}
-	}()
-	if _, err = f.Write(data); err != nil {
-		return cause(err)
+	job, err := decode(v.Path, data)
+	if err != nil {
+		return fmt.Errorf("open an earlier version: %w", err)
 	}
-	mode := fs.FileMode(0o644)
-	if st, e := os.Stat(path); e == nil {
-		mode = st.Mode().Perm()
-	}
-	if err = f.Chmod(mode); err != nil {
-		return cause(err)
-	}
-	if err = f.Sync(); err != nil {
-		return cause(err)
-	}
-	if err = f.Close(); err != nil {
-		return cause(err)
-	}
-	if err = os.Rename(name, path); err != nil {
-		return cause(err)
-	}
-	if d, e := os.Open(dir); e == nil { // so that the new name survives a power cut; not every system can
-		d.Sync()
-		d.Close()
-	}
-	return nil
+	return s.Do(model.Replace{With: job, Name: "go back to the version of " + v.Taken.Local().Format("2 Jan 15:04")})
 }
 
-// cause strips the operation and path from a file error: the caller says both
-// in its own words.
-func cause(err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		return p.Err
+// Reload puts what the job's file holds now in place of the job, which can be
+// undone.
+func (s *Session) Reload() error {
+	if s.file == nil {
+		return errors.New("go back: the job has no file")
 	}
-	var l *os.LinkError
-	if errors.As(err, &l) {
-		return l.Err
+	data, err := s.file.Read()
+	if err != nil {
+		return err
 	}
-	return err
+	job, err := decode(s.file.Path(), data)
+	if err != nil {
+		return err
+	}
+	if err := s.Do(model.Replace{With: job, Name: "go back to the saved file"}); err != nil {
+		return err
+	}
+	s.settle()
+	text, err := model.Encode(job)
+	if err != nil {
+		return err
+	}
+	s.saved = s.history.Depth()
+	s.savedAs(text)
+	return nil
 }

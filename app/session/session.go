@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"risewright/app/store"
 	"risewright/model"
 	"risewright/solver"
 )
@@ -14,14 +15,35 @@ type Session struct {
 	clock   func() time.Time
 	history *model.History
 	answer  *solver.Answer
-	path    string
 	saved   int // depth of the history when last saved; -1: that state cannot be reached
+	keeper
 }
 
-// New starts a session on a job that has no file yet. clock tells the time of
-// readings and saves.
+// New starts a session on a job that has no file yet and keeps no journal of
+// it. clock tells the time of readings and saves.
 func New(t model.Tables, job model.Job, clock func() time.Time) *Session {
-	s := &Session{tables: t, clock: clock, history: model.NewHistory(job)}
+	return Home{Tables: t, Clock: clock}.New(job)
+}
+
+// Home is where sessions live: what they solve with, and where they are kept.
+type Home struct {
+	Tables model.Tables
+	Clock  func() time.Time
+	// Store keeps files and journals. Nil keeps files, but no journals.
+	Store *store.Store
+	// Program is the version text that journals are signed with.
+	Program string
+}
+
+// New starts a session on a job that has no file yet.
+func (h Home) New(job model.Job) *Session { return h.session(model.NewHistory(job)) }
+
+func (h Home) session(history *model.History) *Session {
+	s := &Session{tables: h.Tables, clock: h.Clock, history: history}
+	s.keeper = keeper{store: h.Store, journals: h.Store != nil, program: h.Program}
+	if h.Store == nil {
+		s.keeper.store = store.New(store.Disk{}, "", h.Clock)
+	}
 	s.solve()
 	return s
 }
@@ -56,8 +78,11 @@ func answer(job model.Job, t model.Tables, solve func(model.Job, model.Tables) *
 	return solve(job, t)
 }
 
-// Do applies an edit and solves. On an error nothing has changed.
+// Do applies an edit and solves. On an error nothing has changed. When it
+// returns, the edit is in the journal; see Trouble for when that failed.
 func (s *Session) Do(e model.Edit) error {
+	s.settle()
+	was := s.history.Job()
 	before := s.history.Depth()
 	if err := s.history.Do(e); err != nil {
 		return err
@@ -65,8 +90,15 @@ func (s *Session) Do(e model.Edit) error {
 	if before < s.saved {
 		s.saved = -1 // the saved state lay ahead and is now forgotten
 	}
-	s.solve()
+	s.changed(was, store.Edited, e.Label())
 	return nil
+}
+
+// changed keeps what the job has become, and solves it meanwhile.
+func (s *Session) changed(was model.Job, kind store.Kind, label string) {
+	s.keep(was, s.history.Job(), kind, label)
+	s.solve()
+	s.wrote()
 }
 
 // Preview answers the job as it would be after an edit, and keeps nothing.
@@ -80,18 +112,22 @@ func (s *Session) Preview(e model.Edit) (*solver.Answer, error) {
 
 // Undo takes back the last edit and says whether there was one.
 func (s *Session) Undo() bool {
+	s.settle()
+	was, label := s.history.Job(), s.history.UndoLabel()
 	ok := s.history.Undo()
 	if ok {
-		s.solve()
+		s.changed(was, store.Undone, label)
 	}
 	return ok
 }
 
 // Redo does again what was taken back and says whether there was anything.
 func (s *Session) Redo() bool {
+	s.settle()
+	was, label := s.history.Job(), s.history.RedoLabel()
 	ok := s.history.Redo()
 	if ok {
-		s.solve()
+		s.changed(was, store.Redone, label)
 	}
 	return ok
 }
@@ -104,6 +140,3 @@ func (s *Session) RedoLabel() string { return s.history.RedoLabel() }
 
 // Dirty says whether the job differs from its file.
 func (s *Session) Dirty() bool { return s.history.Depth() != s.saved }
-
-// Path returns the job's file, or "" before the first save.
-func (s *Session) Path() string { return s.path }

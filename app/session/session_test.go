@@ -13,22 +13,41 @@ import (
 
 	"risewright/app/demo"
 	"risewright/app/session"
+	"risewright/app/store"
 	"risewright/app/tables"
 	"risewright/model"
 	"risewright/solver"
 )
 
-func open(t *testing.T) *session.Session {
+// friday is when everything happens.
+func friday() time.Time { return time.Date(2026, 11, 6, 8, 30, 0, 999, time.UTC) }
+
+// home keeps journals in a folder of the test.
+func home(t testing.TB) session.Home {
 	t.Helper()
 	tab, err := tables.Published()
-	if err != nil {
-		t.Fatal(err)
-	}
+	must(t, err)
+	return session.Home{Tables: tab, Clock: friday, Store: store.New(store.Disk{}, t.TempDir(), friday)}
+}
+
+func demoJob(t testing.TB) model.Job {
+	t.Helper()
 	jobs, err := demo.Jobs()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return session.New(tab, jobs[1].Job, func() time.Time { return time.Date(2026, 11, 6, 8, 30, 0, 999, time.UTC) })
+	must(t, err)
+	return jobs[1].Job
+}
+
+func open(t testing.TB) *session.Session {
+	t.Helper()
+	s := home(t).New(demoJob(t))
+	t.Cleanup(s.Close)
+	return s
+}
+
+func saveAs(t testing.TB, s *session.Session, path string) {
+	t.Helper()
+	_, err := s.SaveAs(path)
+	must(t, err)
 }
 
 func rename(s *session.Session, name string) model.Edit {
@@ -37,7 +56,7 @@ func rename(s *session.Session, name string) model.Edit {
 	return e
 }
 
-func must(t *testing.T, err error) {
+func must(t testing.TB, err error) {
 	t.Helper()
 	if err != nil {
 		t.Fatal(err)
@@ -102,12 +121,12 @@ func TestDirtyFollowsTheFile(t *testing.T) {
 	if s.Dirty() {
 		t.Error("dirty before any edit")
 	}
-	if err := s.Save(); err == nil || !strings.Contains(err.Error(), "Save as") {
+	if _, err := s.Save(); err == nil || !strings.Contains(err.Error(), "Save as") {
 		t.Errorf("saved without a file: %v", err)
 	}
 	path := filepath.Join(t.TempDir(), "job"+session.Extension)
 	must(t, s.Do(rename(s, "One")))
-	must(t, s.SaveAs(path))
+	saveAs(t, s, path)
 	if s.Dirty() || s.Path() != path {
 		t.Error("dirty after saving")
 	}
@@ -139,18 +158,18 @@ func TestAFailedSaveLosesNothing(t *testing.T) {
 	s := open(t)
 	dir := t.TempDir()
 	path := filepath.Join(dir, "job"+session.Extension)
-	must(t, s.SaveAs(path))
+	saveAs(t, s, path)
 	old, err := os.ReadFile(path)
 	must(t, err)
 	must(t, s.Do(rename(s, "New")))
 
-	if err := s.SaveAs(filepath.Join(dir, "no such folder", "job")); err == nil || !strings.Contains(err.Error(), "no such file") {
+	if _, err := s.SaveAs(filepath.Join(dir, "no such folder", "job")); err == nil || !strings.Contains(err.Error(), "no such file") {
 		t.Errorf("saved into nowhere: %v", err)
 	}
 	blocked := filepath.Join(dir, "a folder")
 	must(t, os.Mkdir(blocked, 0o755))
 	must(t, os.WriteFile(filepath.Join(blocked, "in it"), nil, 0o644))
-	if err := s.SaveAs(blocked); err == nil { // a folder is not replaced by a file
+	if _, err := s.SaveAs(blocked); err == nil { // a folder is not replaced by a file
 		t.Error("saved over a folder")
 	}
 	// A limit on the size of files stands in for a full disk.
@@ -159,7 +178,7 @@ func TestAFailedSaveLosesNothing(t *testing.T) {
 	small := was
 	small.Cur = 100
 	must(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &small))
-	err = s.Save()
+	_, err = s.Save()
 	must(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &was))
 	if err == nil || !strings.Contains(err.Error(), "as it was") {
 		t.Errorf("saved on a full disk: %v", err)
@@ -181,15 +200,14 @@ func TestAFailedSaveLosesNothing(t *testing.T) {
 }
 
 func TestOpenSaysWhatIsWrongAndWhere(t *testing.T) {
-	tab, err := tables.Published()
-	must(t, err)
+	h := home(t)
 	path := filepath.Join(t.TempDir(), "broken"+session.Extension)
 	must(t, os.WriteFile(path, []byte("{\n  \"risewright_job\": 1,\n  \"name\": 5\n}"), 0o644))
-	_, err = session.Open(tab, path, time.Now)
+	_, err := h.Open(path, false)
 	if err == nil || !strings.Contains(err.Error(), path) || !strings.Contains(err.Error(), "name") {
 		t.Errorf("got %v", err)
 	}
-	if _, err = session.Open(tab, path+" not there", time.Now); err == nil || !errors.Is(err, os.ErrNotExist) {
+	if _, err = h.Open(path+" not there", false); err == nil || !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("got %v", err)
 	}
 }
@@ -197,8 +215,9 @@ func TestOpenSaysWhatIsWrongAndWhere(t *testing.T) {
 func TestSavedJobOpensTheSame(t *testing.T) {
 	s := open(t)
 	path := filepath.Join(t.TempDir(), "job"+session.Extension)
-	must(t, s.SaveAs(path))
-	o, err := session.Open(s.Tables(), path, time.Now)
+	saveAs(t, s, path)
+	s.Close()
+	o, err := home(t).Open(path, false)
 	must(t, err)
 	a, err := model.Encode(s.Job())
 	must(t, err)
@@ -222,7 +241,7 @@ func TestARemedyIsOneEdit(t *testing.T) {
 func TestARefusedEditForgetsNoSave(t *testing.T) {
 	s := open(t)
 	must(t, s.Do(rename(s, "One")))
-	must(t, s.SaveAs(filepath.Join(t.TempDir(), "job"+session.Extension)))
+	saveAs(t, s, filepath.Join(t.TempDir(), "job"+session.Extension))
 	s.Undo()
 	if err := s.Do(model.RemoveStep{Step: model.NewID()}); err == nil {
 		t.Fatal("a step that is not there was removed")

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"time"
 
@@ -8,6 +9,7 @@ import (
 	fapp "fyne.io/fyne/v2/app"
 
 	"risewright/app/session"
+	"risewright/app/store"
 	"risewright/assets"
 	"risewright/model"
 	"risewright/solver"
@@ -27,6 +29,8 @@ type Config struct {
 	Path    string // of the job to open; "" opens the demo
 	Clock   func() time.Time
 	Version string
+	// Store keeps files and journals. Nil keeps no journals.
+	Store *store.Store
 	// Sheets writes the survey sheet and the cards of an answer to a folder
 	// and returns the names of the files. It may run on another goroutine. Nil
 	// leaves the menu's entry out of use.
@@ -36,22 +40,49 @@ type Config struct {
 // Run shows the window and returns when it is closed. An error says why it
 // could not be opened at all.
 func (c Config) Run() error {
-	s, err := c.start()
+	s, first, err := c.start()
 	if err != nil {
 		return err
 	}
 	a := fapp.NewWithID(appID)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG()))
 	w := newWindow(a, c, s)
+	if first != nil {
+		a.Lifecycle().SetOnStarted(func() { first(w) })
+	}
 	w.win.ShowAndRun()
 	return nil
 }
 
-// start opens the job of the config.
-func (c Config) start() (*session.Session, error) {
-	if c.Path != "" {
-		return session.Open(c.Tables, c.Path, c.Clock)
+func (c Config) home() session.Home {
+	return session.Home{Tables: c.Tables, Clock: c.Clock, Store: c.Store, Program: c.Version}
+}
+
+// start opens what the window begins with: work that was not saved when the
+// program was stopped, the job of the config, or the demo. It returns what there
+// is to say about it once the window is there, or nil.
+func (c Config) start() (*session.Session, func(*window), error) {
+	if s, say, ok := c.unsaved(); ok {
+		return s, say, nil
 	}
+	if c.Path != "" {
+		s, err := c.home().Open(c.Path, false)
+		var busy *store.BusyError
+		switch {
+		case errors.As(err, &busy):
+			s, err = c.demo()
+			return s, func(w *window) { w.askBusy(busy) }, err
+		case err != nil:
+			return nil, nil, err
+		}
+		return s, c.others(), nil
+	}
+	s, err := c.demo()
+	return s, c.others(), err
+}
+
+// demo opens the demo job.
+func (c Config) demo() (*session.Session, error) {
 	data, err := assets.DemoJob(firstDemo)
 	if err != nil {
 		return nil, err
@@ -60,5 +91,5 @@ func (c Config) start() (*session.Session, error) {
 	if err != nil {
 		return nil, fmt.Errorf("demo job %s: %w", firstDemo, err)
 	}
-	return session.New(c.Tables, job, c.Clock), nil
+	return c.home().New(job), nil
 }

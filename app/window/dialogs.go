@@ -12,6 +12,32 @@ func (w *window) show(d dialog.Dialog) {
 	d.Show()
 }
 
+// choice is a button of a question, and what it does.
+type choice struct {
+	label      string
+	importance widget.Importance
+	do         func()
+}
+
+// ask shows a question with its answers as buttons.
+func (w *window) ask(title, text string, choices ...choice) {
+	label := widget.NewLabel(text)
+	label.Wrapping = fyne.TextWrapWord
+	d := dialog.NewCustomWithoutButtons(title, label, w.win)
+	var buttons []fyne.CanvasObject
+	for _, c := range choices {
+		b := widget.NewButton(c.label, func() {
+			d.Hide()
+			c.do()
+		})
+		b.Importance = c.importance
+		buttons = append(buttons, b)
+	}
+	d.SetButtons(buttons)
+	d.Resize(fyne.NewSize(min(w.roomy().Width, 620), 0))
+	w.show(d)
+}
+
 // free does something unless a dialog or a list is open: keys of the menus
 // would otherwise pile dialogs on each other.
 func (w *window) free(do func()) func() {

@@ -4,19 +4,18 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/app/demo"
 	"risewright/app/session"
+	"risewright/app/store"
 	"risewright/assets"
 	"risewright/model"
 )
@@ -50,28 +49,19 @@ func (w *window) ifSaved(then func()) {
 		then()
 		return
 	}
-	var d dialog.Dialog
-	text := widget.NewLabel(fmt.Sprintf("%s has changes that are not saved.", w.session.Job().Name))
-	answer := func(label string, i widget.Importance, do func()) *widget.Button {
-		b := widget.NewButton(label, func() {
-			d.Hide()
-			do()
-		})
-		b.Importance = i
-		return b
-	}
-	custom := dialog.NewCustomWithoutButtons("Save first?", text, w.win)
-	custom.SetButtons([]fyne.CanvasObject{
-		answer("Go back", widget.MediumImportance, func() {}),
-		answer("Drop the changes", widget.DangerImportance, then),
-		answer("Save", widget.HighImportance, func() { w.save(then) }),
-	})
-	d = custom
-	w.show(d)
+	w.ask("Save first?", fmt.Sprintf("%s has changes that are not saved.", w.session.Job().Name),
+		choice{"Go back", widget.MediumImportance, func() {}},
+		choice{"Drop the changes", widget.DangerImportance, then},
+		choice{"Save", widget.HighImportance, func() { w.save(then) }})
 }
 
 // close closes the window.
-func (w *window) close() { w.ifSaved(w.win.Close) }
+func (w *window) close() {
+	w.ifSaved(func() {
+		w.session.Close()
+		w.win.Close()
+	})
+}
 
 // open asks for a job file and opens it.
 func (w *window) open() {
@@ -98,16 +88,59 @@ func (w *window) open() {
 
 // openPath opens the job in a file. On an error the open job stays.
 func (w *window) openPath(path string) {
-	s, err := session.Open(w.config.Tables, path, w.config.Clock)
-	if err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			w.forget(path)
+	if w.session.Has(path) { // the job is this one: what the file holds takes its place
+		if err := w.session.Reload(); err != nil {
+			w.complain(err)
+			return
 		}
-		w.complain(err)
+		w.desk.Answered()
 		return
 	}
-	w.remember(path)
-	w.use(s)
+	w.opened(path)(w.config.home().Open(path, false))
+}
+
+// opened uses a session that was opened on a file, or asks about another window
+// that has it.
+func (w *window) opened(path string) func(*session.Session, error) {
+	return func(s *session.Session, err error) {
+		var busy *store.BusyError
+		switch {
+		case errors.As(err, &busy):
+			w.askBusy(busy)
+			return
+		case err != nil:
+			if errors.Is(err, fs.ErrNotExist) {
+				w.forget(path)
+			}
+			w.complain(err)
+			return
+		}
+		w.remember(path)
+		w.use(s)
+	}
+}
+
+// askBusy asks what to do about a job that is open in another window. Two
+// windows never write one file knowingly: a copy is the safe way, and where it
+// is not sure that there is another window a person may know better.
+func (w *window) askBusy(e *store.BusyError) {
+	text := model.Sentence(e.Error()) + "\n\nA copy has no file until you save it under another name."
+	choices := []choice{{"Go back", widget.MediumImportance, func() {}}}
+	if !e.Sure {
+		text += "\nOpen it anyway only if you know that it is not open there."
+		choices = append(choices, choice{"Open anyway", widget.DangerImportance, func() {
+			w.opened(e.Path)(w.config.home().Open(e.Path, true))
+		}})
+	}
+	choices = append(choices, choice{"Open a copy", widget.HighImportance, func() {
+		s, err := w.config.home().OpenCopy(e.Path)
+		if err != nil {
+			w.complain(err)
+			return
+		}
+		w.use(s)
+	}})
+	w.ask("Open in another window", text, choices...)
 }
 
 // folder returns where file dialogs begin: beside the job, or the last one.
@@ -132,124 +165,6 @@ func (w *window) roomy() fyne.Size {
 	return fyne.NewSize(min(s.Width*0.8, 900), min(s.Height*0.8, 620))
 }
 
-// save writes the job to its file, and then does what was waiting.
-func (w *window) save(then func()) {
-	w.leaveField()
-	if w.session.Path() == "" {
-		w.saveAs(then)
-		return
-	}
-	w.written(w.session.Save(), then)
-}
-
-func (w *window) written(err error, then func()) {
-	if err != nil {
-		w.complain(err)
-		return
-	}
-	w.remember(w.session.Path())
-	w.tell()
-	if then != nil {
-		then()
-	}
-}
-
-// saveAs asks for a name and a folder. It does not use fyne's own dialog,
-// because that empties the file before it is known whether the new one can be
-// written.
-func (w *window) saveAs(then func()) {
-	w.leaveField()
-	name := w.newEntry(fileName(w.session.Job().Name))
-	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
-	if p := w.session.Path(); p != "" {
-		name.SetText(filepath.Base(p))
-	}
-	browse := widget.NewButton("Browse…", func() {
-		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-			if err == nil && u != nil {
-				dir.SetText(u.Path())
-			}
-		}, w.win)
-		f.Resize(w.roomy())
-		f.Show()
-	})
-	form := dialog.NewForm("Save the job as", "Save", "Cancel", []*widget.FormItem{
-		widget.NewFormItem("Name", name),
-		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, dir)),
-	}, func(ok bool) {
-		if !ok {
-			return
-		}
-		path, err := savePath(dir.Text, name.Text)
-		if err != nil {
-			w.complain(err)
-			return
-		}
-		write := func() { w.written(w.session.SaveAs(path), then) }
-		if _, err := os.Stat(path); err == nil && path != w.session.Path() {
-			dialog.ShowConfirm("Replace the file?", path+"\nexists already. Its contents will be lost.", func(yes bool) {
-				if yes {
-					write()
-				}
-			}, w.win)
-			return
-		}
-		write()
-	}, w.win)
-	form.Resize(fyne.NewSize(620, 0))
-	w.show(form)
-	name.OnSubmitted = func(string) { form.Submit() }
-	dir.OnSubmitted = name.OnSubmitted
-	w.win.Canvas().Focus(name)
-}
-
-// savePath joins a folder and a name and sees to the extension.
-func savePath(dir, name string) (string, error) {
-	name = strings.TrimSpace(name)
-	if name == "" {
-		return "", errors.New("save as: the file has no name; type one")
-	}
-	if strings.ContainsAny(name, `/\`) {
-		return "", fmt.Errorf("save as: %q names a folder too; put that into the field below", name)
-	}
-	if !strings.HasSuffix(strings.ToLower(name), ".json") {
-		name += session.Extension
-	}
-	if st, err := os.Stat(dir); err != nil || !st.IsDir() {
-		return "", fmt.Errorf("save as: there is no folder %q; choose one with Browse", dir)
-	}
-	return filepath.Join(dir, name), nil
-}
-
-// fileName makes a file name of a job's name.
-func fileName(name string) string {
-	out := strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
-			return -1
-		}
-		return r
-	}, strings.TrimSpace(name))
-	if out == "" {
-		out = "stair"
-	}
-	return out + session.Extension
-}
-
-// startFolder returns the folder offered first: the job's, the last one used,
-// or the user's own.
-func startFolder(path string, recent []string) string {
-	if path != "" {
-		return filepath.Dir(path)
-	}
-	if len(recent) > 0 {
-		return filepath.Dir(recent[0])
-	}
-	if home, err := os.UserHomeDir(); err == nil {
-		return home
-	}
-	return "."
-}
-
 // demoMenu lists the demo jobs.
 func (w *window) demoMenu() *fyne.Menu {
 	m := fyne.NewMenu("")
@@ -272,7 +187,7 @@ func (w *window) openDemo(name string) {
 		w.complain(err)
 		return
 	}
-	w.use(session.New(w.config.Tables, job, w.config.Clock))
+	w.use(w.config.home().New(job))
 }
 
 // writeSheets asks for a folder and has the papers written there.

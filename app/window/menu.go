@@ -64,6 +64,8 @@ func newMenu(w *window) *menu {
 		fyne.NewMenuItemSeparator(),
 		item("Save", key(fyne.KeyS, ctrl), w.free(func() { w.save(nil) })),
 		item("Save as…   ", key(fyne.KeyS, ctrl|shift), w.free(func() { w.saveAs(nil) })),
+		fyne.NewMenuItem("Earlier versions…", w.free(w.showVersions)),
+		fyne.NewMenuItem("Unsaved work…", w.free(w.showUnsaved)),
 		fyne.NewMenuItemSeparator(),
 		sheets,
 		fyne.NewMenuItemSeparator(),

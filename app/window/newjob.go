@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
-	"risewright/app/session"
 	"risewright/app/tables"
 	"risewright/model"
 )
@@ -136,7 +135,7 @@ func (w *window) askSketch(s sketch) {
 			w.show(d)
 			return
 		}
-		w.use(session.New(w.config.Tables, j, w.config.Clock))
+		w.use(w.config.home().New(j))
 	}, w.win)
 	form.Resize(fyne.NewSize(520, 0))
 	w.show(form)

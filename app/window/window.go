@@ -1,6 +1,7 @@
 package window
 
 import (
+	"fmt"
 	"path/filepath"
 	"time"
 
@@ -8,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 
 	"risewright/app/session"
+	"risewright/app/store"
 	"risewright/view/panel"
 	"risewright/view/theme"
 )
@@ -40,11 +42,13 @@ type window struct {
 	bench   *panel.Bench
 	menu    *menu
 	shown   dialog.Dialog // the last one shown
+	unsafe  bool          // the last change is not in the journal, and that has been said
 }
 
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
 	w := &window{app: a, config: c, session: s, win: a.NewWindow("Risewright")}
 	a.Settings().SetTheme(theme.New(theme.Mode(a.Preferences().StringWithFallback(keyLook, string(theme.System)))))
+	w.heed(s)
 	w.desk = panel.NewDesk(s)
 	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
 	w.desk.Rest = func() { time.Sleep(restFor) }
@@ -76,6 +80,10 @@ func (w *window) tell() {
 	if w.session.Dirty() {
 		name = "• " + name + ", not saved"
 	}
+	w.tellTrouble()
+	if w.unsafe {
+		name += ", not kept safe"
+	}
 	if title := name + " · Risewright"; title != w.win.Title() {
 		w.win.SetTitle(title)
 	}
@@ -90,14 +98,43 @@ func (w *window) typed(k *fyne.KeyEvent) {
 	w.bench.Plan.TypedKey(k)
 }
 
-func (w *window) complain(err error) { w.show(dialog.NewError(err, w.win)) }
+// complain shows an error, with what can be done about it where that is known.
+func (w *window) complain(err error) {
+	if remedy := store.Remedy(err); remedy != "" {
+		err = fmt.Errorf("%w; %s", err, remedy)
+	}
+	w.show(dialog.NewError(err, w.win))
+}
 
-// use puts another session into the window.
+// use puts another session into the window and ends the one that was there.
 func (w *window) use(s *session.Session) {
+	w.session.Close()
 	w.session = s
+	w.heed(s)
 	w.desk.Use(s)
 	w.bench.Fit()
 	w.tell()
+}
+
+// heed has the window hear of a change that the disk would not confirm.
+func (w *window) heed(s *session.Session) {
+	s.OnTrouble(func() {
+		fyne.Do(func() {
+			if w.session == s {
+				w.tell()
+			}
+		})
+	})
+}
+
+// tellTrouble says once that changes are not kept safe any more: the job is
+// open and as it should be, but a crash would lose what was done since.
+func (w *window) tellTrouble() {
+	err := w.session.Trouble()
+	was := w.unsafe
+	if w.unsafe = err != nil; w.unsafe && !was {
+		w.complain(fmt.Errorf("the change is made, but it is not kept safe against a crash: %w. Each further change tries again", err))
+	}
 }
 
 // undo takes back what is being typed, or else the last edit.

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/app/session"
+	"risewright/app/store"
 	"risewright/app/tables"
 	"risewright/model"
 	"risewright/solver"
@@ -32,13 +33,27 @@ func newTestWindow(t *testing.T, path string) *window {
 		t.Fatal(err)
 	}
 	c := Config{Tables: pub, Path: path, Clock: func() time.Time { return noon }, Version: "test",
+		Store:  store.New(store.Disk{}, t.TempDir(), func() time.Time { return noon }),
 		Sheets: func(string, *solver.Answer) ([]string, error) { return nil, errors.New("not in this test") }}
-	s, err := c.start()
+	return newWindowOn(t, a, c)
+}
+
+// newWindowOn opens a window as the program does.
+func newWindowOn(t *testing.T, a fyne.App, c Config) *window {
+	t.Helper()
+	s, first, err := c.start()
 	if err != nil {
 		t.Fatal(err)
 	}
 	w := newWindow(a, c, s)
-	t.Cleanup(func() { w.win.SetCloseIntercept(nil); w.win.Close() })
+	if first != nil {
+		first(w)
+	}
+	t.Cleanup(func() {
+		w.session.Close()
+		w.win.SetCloseIntercept(nil)
+		w.win.Close()
+	})
 	return w
 }
 
@@ -128,7 +143,8 @@ func TestSaveAsWritesAndRemembers(t *testing.T) {
 		t.Fatal(err)
 	}
 	rename(w, "My stair")
-	w.written(w.session.SaveAs(path), nil)
+	found, err := w.session.SaveAs(path)
+	w.written(found, err, nil)
 	if w.session.Dirty() || w.session.Path() != path {
 		t.Error("still dirty after saving")
 	}

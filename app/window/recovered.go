@@ -1,0 +1,164 @@
+package window
+
+import (
+	"fmt"
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/app/session"
+	"risewright/app/store"
+	"risewright/model"
+)
+
+// unsaved rebuilds the job that the window begins with from the journal of a
+// window that is gone: that of the config's file, or without one the last.
+func (c Config) unsaved() (*session.Session, func(*window), bool) {
+	h := c.home()
+	orphans, err := h.Orphans()
+	if err != nil {
+		return nil, nil, false // others tells
+	}
+	slices.SortStableFunc(orphans, func(a, b store.Orphan) int { return b.Last.Compare(a.Last) })
+	for _, o := range orphans {
+		if o.Fault != "" || c.Path != "" && !samePath(o.File, c.Path) {
+			continue
+		}
+		r, err := h.Recover(o)
+		if err != nil {
+			continue // another window was quicker; or else it stays among the others
+		}
+		return r.Session, func(w *window) { w.greet(r) }, true
+	}
+	return nil, nil, false
+}
+
+// samePath says whether two paths are one by name.
+func samePath(a, b string) bool {
+	x, errX := filepath.Abs(a)
+	y, errY := filepath.Abs(b)
+	return a != "" && errX == nil && errY == nil && x == y
+}
+
+// others returns what tells of unsaved work beside the job that is open, or nil.
+func (c Config) others() func(*window) {
+	orphans, err := c.home().Orphans()
+	if len(orphans) == 0 && err == nil {
+		return nil
+	}
+	text := unsavedToo(len(orphans))
+	if err != nil {
+		text = "Work that was not saved could not be looked for: " + err.Error() + "."
+	}
+	return func(w *window) {
+		w.show(dialog.NewInformation("Unsaved work", text, w.win))
+	}
+}
+
+// unsavedToo tells of so many jobs that wait to be brought back.
+func unsavedToo(n int) string {
+	return fmt.Sprintf("Other work that was never saved: %s. See File, Unsaved work.", model.Plural(n, "job"))
+}
+
+// greet says that a job has been brought back, and asks whether to keep it so.
+func (w *window) greet(r *session.Recovered) {
+	w.tell()
+	text := fmt.Sprintf("Risewright was stopped before %s was saved.\nIt is open again as it was last seen, with %s not saved, the last made on %s.",
+		r.Orphan.Name, model.Plural(r.Orphan.Unsaved, "change"), r.Orphan.Last.Local().Format("2 January 2006 at 15:04"))
+	choices := []choice{}
+	switch {
+	case r.Lost != nil:
+		text += fmt.Sprintf("\n\nIts file can not be used (%v). Save it under another name.", r.Lost)
+		choices = append(choices, choice{"Save as…", widget.MediumImportance, func() { w.saveAs(nil) }})
+	case r.Path() == "":
+		text += "\n\nIt has no file yet."
+		choices = append(choices, choice{"Save as…", widget.MediumImportance, func() { w.saveAs(nil) }})
+	default:
+		text += fmt.Sprintf("\n\nIts file is\n%s\nGoing back to the file can be undone.", r.Path())
+		choices = append(choices, choice{"Go back to the saved file", widget.MediumImportance, func() {
+			if err := w.session.Reload(); err != nil {
+				w.complain(err)
+				return
+			}
+			w.desk.Answered()
+		}})
+	}
+	if orphans, err := w.config.home().Orphans(); err == nil && len(orphans) > 0 {
+		text += "\n\n" + unsavedToo(len(orphans))
+	}
+	w.ask("Brought back", text, append(choices, choice{"Keep the changes", widget.HighImportance, func() {}})...)
+}
+
+// showUnsaved lists the work that windows left behind that were stopped.
+func (w *window) showUnsaved() {
+	orphans, err := w.config.home().Orphans()
+	if err != nil {
+		w.complain(err)
+		return
+	}
+	if len(orphans) == 0 {
+		w.show(dialog.NewInformation("Unsaved work", "There is none: every job is saved, or open in a window.", w.win))
+		return
+	}
+	var d dialog.Dialog
+	rows := container.NewVBox()
+	for _, o := range orphans {
+		text := fmt.Sprintf("%s: %s, the last on %s", o.Name, model.Plural(o.Unsaved, "change"), o.Last.Local().Format("2 Jan 2006 15:04"))
+		if o.File != "" {
+			text += "\n" + o.File
+		}
+		var buttons []fyne.CanvasObject
+		if o.Fault != "" {
+			text = fmt.Sprintf("A journal that can not be read: %s.\n%s", o.Fault, o.Path)
+		} else {
+			open := widget.NewButton("Open", func() {
+				d.Hide()
+				w.ifSaved(func() { w.bringBack(o) })
+			})
+			buttons = append(buttons, open)
+		}
+		buttons = append(buttons, widget.NewButton("Drop…", func() {
+			d.Hide()
+			w.askDrop(o)
+		}))
+		label := widget.NewLabel(text)
+		label.Wrapping = fyne.TextWrapWord
+		rows.Add(container.NewBorder(nil, nil, nil, container.NewHBox(buttons...), label))
+	}
+	d = dialog.NewCustom("Unsaved work", "Close", container.NewVScroll(rows), w.win)
+	d.Resize(fyne.NewSize(min(w.roomy().Width, 720), min(w.roomy().Height, 420)))
+	w.show(d)
+}
+
+// bringBack opens work that a window left behind.
+func (w *window) bringBack(o store.Orphan) {
+	r, err := w.config.home().Recover(o)
+	if err != nil {
+		w.complain(err)
+		return
+	}
+	if p := r.Path(); p != "" {
+		w.remember(p)
+	}
+	w.use(r.Session)
+	w.greet(r)
+}
+
+// askDrop asks before unsaved work is dropped for good.
+func (w *window) askDrop(o store.Orphan) {
+	name := o.Name
+	if name == "" {
+		name = o.Path
+	}
+	w.ask("Drop it?", fmt.Sprintf("The changes to %s that were not saved will be gone for good.", name),
+		choice{"Go back", widget.HighImportance, w.showUnsaved},
+		choice{"Drop them", widget.DangerImportance, func() {
+			if err := w.config.home().Drop(o); err != nil {
+				w.complain(err)
+			}
+		}})
+}

@@ -1,0 +1,190 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/app/session"
+	"risewright/app/store"
+)
+
+// save writes the job to its file, and then does what was waiting.
+func (w *window) save(then func()) {
+	w.leaveField()
+	if w.session.Path() == "" {
+		w.saveAs(then)
+		return
+	}
+	found, err := w.session.Save()
+	w.written(found, err, then)
+}
+
+// written follows an attempt to save, and then does what was waiting.
+func (w *window) written(found store.Saved, err error, then func()) {
+	w.tell()
+	var changed *store.ChangedError
+	switch {
+	case errors.As(err, &changed):
+		w.askChanged(changed, then)
+		return
+	case err != nil:
+		w.complain(err)
+		return
+	}
+	w.remember(w.session.Path())
+	w.tell()
+	if then != nil {
+		then()
+	}
+	if found.Gone {
+		w.show(dialog.NewInformation("Saved", w.session.Path()+"\nwas no longer there. It has been written again.", w.win))
+	}
+}
+
+// askChanged asks what to do about a file that another program has changed.
+func (w *window) askChanged(e *store.ChangedError, then func()) {
+	text := fmt.Sprintf("%s\nhas been changed by another program since it was opened or saved here.\n\n"+
+		"Keep both saves this job beside it under another name.\nReplace it saves this job there; what the file holds now is kept as an earlier version.", e.Path)
+	w.ask("The file has changed", text,
+		choice{"Go back", widget.MediumImportance, func() {}},
+		choice{"Replace it", widget.DangerImportance, func() {
+			found, err := w.session.SaveOver()
+			w.written(found, err, then)
+		}},
+		choice{"Keep both", widget.HighImportance, func() {
+			path, err := freeName(e.Path)
+			if err != nil {
+				w.complain(err)
+				return
+			}
+			found, err := w.session.SaveAs(path)
+			w.written(found, err, then)
+		}})
+}
+
+// freeName returns a name beside path that no file has.
+func freeName(path string) (string, error) {
+	dir, base := filepath.Split(path)
+	ending := session.Extension
+	name, ok := strings.CutSuffix(base, ending)
+	if !ok {
+		ending = filepath.Ext(base)
+		name = strings.TrimSuffix(base, ending)
+	}
+	const most = 1000
+	for n := 2; n < most; n++ {
+		free := filepath.Join(dir, fmt.Sprintf("%s (%d)%s", name, n, ending))
+		if _, err := os.Lstat(free); errors.Is(err, fs.ErrNotExist) {
+			return free, nil
+		}
+	}
+	return "", fmt.Errorf("%s and %d names like it are taken; choose one with Save as", path, most)
+}
+
+// saveAs asks for a name and a folder. It does not use fyne's own dialog,
+// because that empties the file before it is known whether the new one can be
+// written.
+func (w *window) saveAs(then func()) {
+	w.leaveField()
+	name := w.newEntry(fileName(w.session.Job().Name))
+	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
+	if p := w.session.Path(); p != "" {
+		name.SetText(filepath.Base(p))
+	}
+	browse := widget.NewButton("Browse…", func() {
+		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+			if err == nil && u != nil {
+				dir.SetText(u.Path())
+			}
+		}, w.win)
+		f.Resize(w.roomy())
+		f.Show()
+	})
+	form := dialog.NewForm("Save the job as", "Save", "Cancel", []*widget.FormItem{
+		widget.NewFormItem("Name", name),
+		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, dir)),
+	}, func(ok bool) {
+		if !ok {
+			return
+		}
+		path, err := savePath(dir.Text, name.Text)
+		if err != nil {
+			w.complain(err)
+			return
+		}
+		write := func() {
+			found, err := w.session.SaveAs(path)
+			w.written(found, err, then)
+		}
+		if _, err := os.Stat(path); err == nil && path != w.session.Path() {
+			dialog.ShowConfirm("Replace the file?", path+"\nexists already. What it holds is kept as an earlier version of it.", func(yes bool) {
+				if yes {
+					write()
+				}
+			}, w.win)
+			return
+		}
+		write()
+	}, w.win)
+	form.Resize(fyne.NewSize(620, 0))
+	w.show(form)
+	name.OnSubmitted = func(string) { form.Submit() }
+	dir.OnSubmitted = name.OnSubmitted
+	w.win.Canvas().Focus(name)
+}
+
+// savePath joins a folder and a name and sees to the extension.
+func savePath(dir, name string) (string, error) {
+	name = strings.TrimSpace(name)
+	if name == "" {
+		return "", errors.New("save as: the file has no name; type one")
+	}
+	if strings.ContainsAny(name, `/\`) {
+		return "", fmt.Errorf("save as: %q names a folder too; put that into the field below", name)
+	}
+	if !strings.HasSuffix(strings.ToLower(name), ".json") {
+		name += session.Extension
+	}
+	if st, err := os.Stat(dir); err != nil || !st.IsDir() {
+		return "", fmt.Errorf("save as: there is no folder %q; choose one with Browse", dir)
+	}
+	return filepath.Join(dir, name), nil
+}
+
+// fileName makes a file name of a job's name.
+func fileName(name string) string {
+	out := strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
+			return -1
+		}
+		return r
+	}, strings.TrimSpace(name))
+	if out == "" {
+		out = "stair"
+	}
+	return out + session.Extension
+}
+
+// startFolder returns the folder offered first: the job's, the last one used,
+// or the user's own.
+func startFolder(path string, recent []string) string {
+	if path != "" {
+		return filepath.Dir(path)
+	}
+	if len(recent) > 0 {
+		return filepath.Dir(recent[0])
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return "."
+}
