@@ -67,9 +67,13 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 	var out []File
 	all := sheets.All(a, m)
 	if w != nil {
+		all = append(all, sheets.Client(w, m, m.Shots))
 		all = append(all, sheets.Work(w, m)...)
 	}
 	all = append(all, sheets.Lights(a, m)...)
+	if w != nil {
+		all = append(all, sheets.Handover(w, m))
+	}
 	for _, p := range all {
 		var b bytes.Buffer
 		err := pdf.Write(&b, p.Pages, pdf.Meta{Title: p.Title, Subject: m.Stamp(), Creator: m.Program, Date: date})

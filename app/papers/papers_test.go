@@ -50,8 +50,8 @@ func tapering(t *testing.T) (*solver.Answer, *solver.Work) {
 }
 
 var names = []string{
-	"blank-map.csv", "blank-map.pdf", "build-up.pdf", "buying-list.csv", "buying-list.pdf", "cut-cards.pdf", "hours-money-days.pdf",
-	"order-of-work.pdf", "rip-list.csv", "rip-list.pdf", "skirt-boards.pdf", "survey-sheet.pdf", "wood-movement.pdf",
+	"blank-map.csv", "blank-map.pdf", "build-up.pdf", "buying-list.csv", "buying-list.pdf", "cut-cards.pdf", "hand-over.pdf", "hours-money-days.pdf",
+	"order-of-work.pdf", "proposal.pdf", "rip-list.csv", "rip-list.pdf", "skirt-boards.pdf", "survey-sheet.pdf", "wood-movement.pdf",
 }
 
 // in lists the names in a folder, sorted.

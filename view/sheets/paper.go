@@ -45,6 +45,8 @@ type Meta struct {
 	// Advice are changes worked out for this flight, best first; see
 	// buildup.Remedies.
 	Advice []string
+	// Shots are pictures of the stair for the household.
+	Shots []Shot
 }
 
 // MetaOf returns what a job's papers say: its name, revision and newest
