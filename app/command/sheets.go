@@ -15,11 +15,12 @@ func sheetsVerb() verb {
 		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units metric|imperial] [--replace]",
 		short: "write the papers of a job as PDF, and its lists as CSV",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
-The papers are the survey sheet, cut cards, build-up, order of work, skirt boards,
-buying list, blank map, rip list, wood movement, and hours, money and days; buying
-list, blank map and rip list come as CSV as well, lengths in mm. A job with light
-bars also gets the wiring schedule (and its CSV), wiring labels, the commissioning
-list and the supply and controller sheet.
+The papers are the proposal for the household, survey sheet, cut cards, build-up,
+order of work, skirt boards, buying list, blank map, rip list, wood movement,
+hours, money and days, and the hand-over sheet; buying list, blank map and rip
+list come as CSV as well, lengths in mm. A job with light bars also gets the
+wiring schedule (and its CSV), wiring labels, the commissioning list and the
+supply and controller sheet.
 DIR is made if it is not there. Files that are there already stay, and nothing is
 written, unless --replace. The paper is A4 for a metric job and Letter for an
 imperial one unless --paper says otherwise.
