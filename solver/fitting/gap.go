@@ -120,6 +120,10 @@ func (g *gapModel) cornersOf(i int, riser bool, back model.BackJoint) (step int,
 	}
 	s := &g.res.Steps[step]
 	_, _, _, leanLeft, _, count := survey.Unknowns(len(s.Corners))
+	ref := [2]int{s.FL, s.FR} // what the board lies by, up and down the flight
+	if riser && step < i {
+		ref = [2]int{s.BL, s.BR}
+	}
 	for k := range out {
 		side, rear := k/2, k%2 == 1
 		c := [2][2]int{{s.FL, s.BL}, {s.FR, s.BR}}[side][k%2]
@@ -150,7 +154,16 @@ func (g *gapModel) cornersOf(i int, riser bool, back model.BackJoint) (step int,
 			}
 			c0.grad[leanLeft+side] = h // a side that leans out farther up is farther away
 		}
-		c0.grad[2*c], c0.grad[2*c+1] = -w[0]/l, -w[1]/l
+		c0.grad[2*c] -= w[0] / l
+		c0.grad[2*c+1] -= w[1] / l
+		// The board goes with its nose line, or its face, up and down the flight;
+		// a side askew to it is met by what is left.
+		back := sites[i].back
+		askew := (w[0]*back[0] + w[1]*back[1]) / l / 2
+		for _, e := range ref {
+			c0.grad[2*e] += askew * back[0]
+			c0.grad[2*e+1] += askew * back[1]
+		}
 		out[k] = c0
 	}
 	return step, out
@@ -370,8 +383,20 @@ func (g *gapModel) fill(b *build, c choice) {
 		}
 		return rightOnly
 	}
+	// What is cut to a template carries no error of the survey, only the cut's.
+	templated := func(j *Joint) bool {
+		p := &g.ps[c.back][2*j.step]
+		if j.kind == treadEnd {
+			p = &g.ps[c.back][2*j.step+1]
+		}
+		return (j.kind == treadEnd || j.kind == riserEnd) && p.Template != ""
+	}
 	for i := range b.joints {
 		j := &b.joints[i]
+		if templated(j) {
+			j.Gap = g.folded(cutSpread*g.cut, 0, j.Limit, j.Reject)
+			continue
+		}
 		switch j.kind {
 		case treadEnd:
 			j.Gap = g.end(endKey{j.step, false, c.back, mode(j.step, Tread), extra, j.Reject})
