@@ -44,6 +44,13 @@ func (k *keeper) Trouble() error {
 	return k.trouble
 }
 
+// Flush waits until the last change is on the disk, so that it outlasts the
+// machine, and returns Trouble.
+func (k *keeper) Flush() error {
+	k.settle()
+	return k.trouble
+}
+
 // flushing is closed when nothing is on its way.
 func (k *keeper) flushing() <-chan struct{} {
 	if k.busy != nil {

@@ -23,11 +23,13 @@ import (
 func friday() time.Time { return time.Date(2026, 11, 6, 8, 30, 0, 999, time.UTC) }
 
 // home keeps journals in a folder of the test.
-func home(t testing.TB) session.Home {
+func home(t testing.TB) session.Home { return homeIn(t, t.TempDir()) }
+
+func homeIn(t testing.TB, dir string) session.Home {
 	t.Helper()
 	tab, err := tables.Published()
 	must(t, err)
-	return session.Home{Tables: tab, Clock: friday, Store: store.New(store.Disk{}, t.TempDir(), friday)}
+	return session.Home{Tables: tab, Clock: friday, Store: store.New(store.Disk{}, dir, friday)}
 }
 
 func demoJob(t testing.TB) model.Job {

@@ -34,6 +34,7 @@ type Journal struct {
 	lock  *lock
 	f     File
 	w     *model.JournalWriter
+	file  model.JournalFile // the job's
 	// behind says that a change is missing from the journal, so that its history
 	// is no longer that of the window. The next change is written as an edit.
 	behind bool
@@ -67,7 +68,7 @@ func (s *Store) Begin(first model.Journal) (*Journal, error) {
 	}
 	var b [8]byte
 	rand.Read(b[:]) // never fails
-	j := &Journal{store: s, id: hex.EncodeToString(b[:])}
+	j := &Journal{store: s, id: hex.EncodeToString(b[:]), file: first.File}
 	var err error
 	if j.lock, err = s.take(j.name(lockSuffix), j.name(""), believeLocks); err != nil {
 		return nil, fmt.Errorf("begin a journal in %s: %w", s.dir, plain(err))
@@ -136,11 +137,7 @@ func (j *Journal) mend() error {
 	if err != nil || !bytes.Equal(all.Text(), j.w.Text()) {
 		// What the disk gives back is not what was last written to it: begin
 		// again with that, without the history.
-		file := model.JournalFile{}
-		if err == nil {
-			file = all.File
-		}
-		all = &model.Journal{File: file, States: []model.JournalState{{Text: j.w.Text()}}, SavedAt: -1, Unsaved: 1, Last: j.store.clock()}
+		all = &model.Journal{File: j.file, States: []model.JournalState{{Text: j.w.Text()}}, SavedAt: -1, Unsaved: 1, Last: j.store.clock()}
 	}
 	return j.renew(*all)
 }
@@ -170,6 +167,7 @@ func (j *Journal) Saved(file model.JournalFile, text []byte) error {
 			return err
 		}
 	}
+	j.file = file
 	return j.append(func() error { return j.w.Saved(j.store.clock(), file) })
 }
 
@@ -318,7 +316,7 @@ func (s *Store) Adopt(id string) (*Journal, *model.Journal, error) {
 		// Written anew, for its end may be torn, and so that nothing that is on
 		// the disk is changed in place. A full disk must not keep the job from
 		// being opened: the next change tries again, and says what is wrong.
-		j.w = all.Continue(io.Discard)
+		j.w, j.file = all.Continue(io.Discard), all.File
 		_ = j.renew(*all)
 		return j, all, nil
 	}
