@@ -1,6 +1,7 @@
 package model
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -21,18 +22,14 @@ const mostOnTread = 10
 
 // Apply implements Edit.
 func (e OpenSide) Apply(j Job) (Job, error) {
-	a, b := j.StepIndex(e.From), j.StepIndex(e.To)
+	a, b, err := span(j, e.From, e.To, e.Side)
 	switch {
-	case a < 0 || b < 0:
-		return j, ErrNoSuchStep
-	case a > b:
-		return j, fmt.Errorf("step %d lies above step %d; name the lower one first", a+1, b+1)
-	case e.Side != Left && e.Side != Right:
-		return j, fmt.Errorf(`the %q side; give "left" or "right"`, e.Side)
+	case err != nil:
+		return j, err
 	case e.Balusters < 0 || e.Balusters > mostOnTread:
 		return j, fmt.Errorf("%d balusters on each tread; give 0 to %d", e.Balusters, mostOnTread)
 	case !(e.Length >= 0) || bad(e.Length):
-		return j, fmt.Errorf("balusters %g mm long; give 0 or more", float64(e.Length))
+		return j, fmt.Errorf("balusters %s long; give 0 or more", told(j, e.Length))
 	}
 	steps := append([]Step(nil), j.Flight.Steps...)
 	for i := a; i <= b; i++ {
@@ -52,18 +49,19 @@ func (e OpenSide) Apply(j Job) (Job, error) {
 	return kept(j, out)
 }
 
+// told is a length as the job's people write it; one that is no number as it
+// stands.
+func told(j Job, l Length) string {
+	if bad(l) {
+		return fmt.Sprintf("%g mm", float64(l))
+	}
+	return j.Format().Length(l)
+}
+
 // stand puts the balusters of e on a cloned step in place of those at its side.
 // The top floor carries none: what stands there belongs to the floor.
 func (s *Step) stand(j Job, e OpenSide, top bool) {
-	bars := s.Balusters[:0]
-	for _, b := range s.Balusters {
-		if b.Side != e.Side {
-			bars = append(bars, b)
-		}
-	}
-	if s.Balusters = bars; len(bars) == 0 {
-		s.Balusters = nil
-	}
+	s.without(e.Side)
 	if top || s.FrontLeft() < 0 {
 		return
 	}
@@ -103,7 +101,7 @@ func (e StartingStep) Apply(j Job) (Job, error) {
 	}
 	left, right := s.Left.Kind == Open, s.Right.Kind == Open
 	if !left && !right {
-		return j, fmt.Errorf("the first step is closed at both sides; open the side at which it is to run round")
+		return j, errors.New("the first step is closed at both sides; open the side at which it is to run round")
 	}
 	fl, fr, br, bl := &s.Corners[0], &s.Corners[1], &s.Corners[2], &s.Corners[3]
 	more := e.Width - fl.Distance(*fr)
@@ -112,12 +110,12 @@ func (e StartingStep) Apply(j Job) (Job, error) {
 	depth := min(fl.Distance(*bl), fr.Distance(*br))
 	switch {
 	case bad(e.Width) || !(more >= 0):
-		return j, fmt.Errorf("a starting step %g mm wide; the flight is %g mm wide", float64(e.Width), float64(fl.Distance(*fr)))
+		return j, fmt.Errorf("a starting step %s wide; the flight is %s wide", told(j, e.Width), told(j, fl.Distance(*fr)))
 	case bad(e.Radius) || !(e.Radius > 0):
-		return j, fmt.Errorf("a quarter circle of radius %g mm; give more than 0", float64(e.Radius))
+		return j, fmt.Errorf("a quarter circle of radius %s; give more than 0", told(j, e.Radius))
 	case nose > depth || left && right && 2*nose > e.Width:
-		return j, fmt.Errorf("a quarter circle of radius %g mm: the new nose would run round at %g mm, and the step is %.0f mm deep and %g mm wide; give a smaller radius",
-			float64(e.Radius), float64(nose), float64(depth), float64(e.Width))
+		return j, fmt.Errorf("a quarter circle of radius %s: the new nose would run round at %s, and the step is %s deep and %s wide; give a smaller radius",
+			told(j, e.Radius), told(j, nose), told(j, depth), told(j, e.Width))
 	}
 	if left && right {
 		more /= 2
@@ -128,21 +126,15 @@ func (e StartingStep) Apply(j Job) (Job, error) {
 		out.Y += (out.Y - in.Y) * more / d
 	}
 	oldFL, oldBL := *fl, *bl
-	bars := s.Balusters[:0] // what stood at a side that runs round has to be set out anew
-	for _, b := range s.Balusters {
-		if b.Side == Left && !left || b.Side == Right && !right {
-			bars = append(bars, b)
-		}
-	}
-	if s.Balusters = bars; len(bars) == 0 {
-		s.Balusters = nil
-	}
+	// what stood at a side that runs round has to be set out anew
 	if left {
+		s.without(Left)
 		widen(fr, fl)
 		widen(br, bl)
 		s.RoundLeft = e.Radius
 	}
 	if right {
+		s.without(Right)
 		widen(&oldFL, fr)
 		widen(&oldBL, br)
 		s.RoundRight = e.Radius

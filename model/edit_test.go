@@ -328,7 +328,7 @@ func randomEdit(rng *rand.Rand, j model.Job, name string) model.Edit {
 		return ids[rng.IntN(len(ids))]
 	}
 	to := []model.Edge{model.Left, model.Right}[rng.IntN(2)]
-	switch rng.IntN(16) {
+	switch rng.IntN(19) {
 	case 0:
 		return details(j, func(e *model.SetDetails) {
 			e.Name, e.Tolerance = name, model.Length(rng.NormFloat64()+2)
@@ -361,6 +361,12 @@ func randomEdit(rng *rand.Rand, j model.Job, name string) model.Edit {
 		return model.InsertLanding{At: s.ID, Turn: []model.Turn{model.QuarterTurn, model.HalfTurn}[rng.IntN(2)], Side: to}
 	case 13:
 		return model.OpenSide{From: s.ID, To: j.Flight.Steps[len(j.Flight.Steps)-1].ID, Side: to, Returned: rng.IntN(2) == 0, Balusters: rng.IntN(3)}
+	case 16:
+		return model.Straighten{At: s.ID}
+	case 17:
+		return model.CloseSide{From: j.Flight.Steps[0].ID, To: s.ID, Side: to, Kind: model.Wall}
+	case 18:
+		return model.PlainFirstStep{}
 	case 14:
 		return model.StartingStep{Width: near(1000), Radius: near(100)}
 	}

@@ -60,7 +60,7 @@ func (e TurnToWinders) Apply(j Job) (Job, error) {
 	case e.Angle < leastWinder*Angle(e.Count):
 		return j, fmt.Errorf("a turn of %s in %d winders is hardly any", FormatDegrees(e.Angle, 1), e.Count)
 	case !(well > 0 && well <= maxWell):
-		return j, fmt.Errorf("a well of %g mm; give more than 0 and up to %g mm", float64(well), float64(maxWell))
+		return j, fmt.Errorf("a well of %s; give more than 0 and up to %s", told(j, well), told(j, maxWell))
 	}
 	steps := append([]Step(nil), j.Flight.Steps...)
 	f := frameOf(&steps[first], e.Side)
@@ -261,14 +261,14 @@ func (e InsertLanding) Apply(j Job) (Job, error) {
 	}
 	// room for the landing nosing and for a foot on either side of a turn
 	if least := forward + float64(j.Overlay.LandingDepth); !(depth >= least && depth <= float64(MaxLength)) {
-		return j, fmt.Errorf("a landing %g mm deep; it needs %g mm for its nosing and the riser behind, and codes ask for far more", depth, least)
+		return j, fmt.Errorf("a landing %s deep; it needs %s for its nosing and the riser behind, and codes ask for far more", told(j, Length(depth)), told(j, Length(least)))
 	}
 	if forward < 1 {
 		return j, errors.New("the overlay has no riser and no overhang; the two flights would meet in one point")
 	}
 	gap := float64(e.Gap)
 	if !(gap >= 0 && gap <= float64(maxWell)) {
-		return j, fmt.Errorf("a gap of %g mm between the flights; give 0 to %g mm", gap, float64(maxWell))
+		return j, fmt.Errorf("a gap of %s between the flights; give 0 to %s", told(j, Length(gap)), told(j, maxWell))
 	}
 	above := at + 1
 	g := frameOf(&steps[above], e.Side)
