@@ -143,18 +143,29 @@ func (k *keeper) savedAs(text []byte) {
 	if k.journal == nil {
 		return
 	}
-	if err := k.journal.Saved(k.file.Mark(), text); err != nil {
-		k.trouble = err
+	err := k.journal.Saved(k.file.Mark(), text)
+	if err == nil {
+		err = k.journal.Sync()
+	}
+	if err == nil {
 		return
 	}
-	k.trouble = k.journal.Sync()
+	// A journal that does not know of the save would bring back what was before
+	// it. All is in the file, so it is not needed: the next change begins another.
+	if k.journal.Drop() == nil {
+		k.journal = nil
+		return
+	}
+	k.trouble = err
 }
 
 // Close ends the session. What is not saved is dropped: ask before.
 func (k *keeper) Close() {
 	k.settle()
 	if k.journal != nil {
-		k.journal.Close(true)
+		if k.journal.Drop() != nil {
+			k.journal.Close() // it is offered at the next start
+		}
 		k.journal = nil
 	}
 	k.file.Release()

@@ -46,6 +46,9 @@ func workUntilKilled(dir string) {
 		say("fault", err, t.failed)
 		return
 	}
+	if s.changed { // a kill never leaves a save that the journal has not heard of unnoticed
+		say("fault the file is not as the journal knew it")
+	}
 	say("opened", sumOf(s.Job()))
 	seed, _ := strconv.ParseUint(os.Getenv("RISEWRIGHT_SEED"), 10, 64)
 	a := actor{rng: rand.New(rand.NewPCG(seed, 11)), history: model.NewHistory(s.Job())}
@@ -60,7 +63,7 @@ func workUntilKilled(dir string) {
 		}
 		x := a.next()
 		say("do", x.want)
-		if err := x.do(s); err != nil {
+		if err := x.do(s.Session); err != nil {
 			say("fault", err)
 			return
 		}
@@ -72,15 +75,22 @@ func workUntilKilled(dir string) {
 	}
 }
 
+// reopened is a job as a window opens it after a crash.
+type reopened struct {
+	*session.Session
+	changed bool // its file is not as the journal knew it
+}
+
 // openAgain opens the file, or what was not saved of it.
-func openAgain(h session.Home, path string) (*session.Session, error) {
+func openAgain(h session.Home, path string) (*reopened, error) {
 	orphans, err := h.Orphans()
 	if err != nil {
 		return nil, err
 	}
 	switch len(orphans) {
 	case 0:
-		return h.Open(path, false)
+		s, err := h.Open(path, false)
+		return &reopened{s, false}, err
 	case 1:
 		if orphans[0].Fault != "" {
 			return nil, fmt.Errorf("the journal can not be read: %s", orphans[0].Fault)
@@ -92,7 +102,7 @@ func openAgain(h session.Home, path string) (*session.Session, error) {
 		if r.Lost != nil || r.Path() == "" {
 			return nil, fmt.Errorf("the job has lost its file: %v", r.Lost)
 		}
-		return r.Session, nil
+		return &reopened{r.Session, r.Changed}, nil
 	}
 	return nil, fmt.Errorf("%d journals of one job", len(orphans))
 }

@@ -14,6 +14,9 @@ type Recovered struct {
 	// Lost says why the job has no file any more, although it had one; it is nil
 	// otherwise. Saving asks for a new one.
 	Lost error
+	// Changed and Gone say that the file is not as it was when the journal last
+	// knew of it, or no longer there.
+	Changed, Gone bool
 }
 
 // Orphans returns the journals that Recover can rebuild a session from.
@@ -36,7 +39,7 @@ func (h Home) Recover(o store.Orphan) (*Recovered, error) {
 	}
 	history, saved, err := all.History()
 	if err != nil {
-		journal.Close(false)
+		journal.Close()
 		return nil, fmt.Errorf("rebuild %s: %w", o.Name, err)
 	}
 	s := h.session(history)
@@ -53,6 +56,7 @@ func (h Home) Recover(o store.Orphan) (*Recovered, error) {
 	}
 	f.Expect(all.File)
 	s.file = f
+	out.Changed, out.Gone, _ = f.Now() // what can not be read now is told when it is saved to
 	return out, nil
 }
 

@@ -45,6 +45,15 @@ func (f *JobFile) Read() ([]byte, error) {
 	return data, err
 }
 
+// Now compares the file with what it held when it was last read or written.
+func (f *JobFile) Now() (changed, gone bool, err error) {
+	data, err := readBounded(f.store.disk, f.real, model.MaxFileBytes)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false, true, nil
+	}
+	return err == nil && sha256.Sum256(data) != f.sum, false, err
+}
+
 // real returns the file that an absolute path leads to, which need not be there.
 func (s *Store) real(abs string) string {
 	if real, err := s.disk.Resolve(abs); err == nil {

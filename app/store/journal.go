@@ -206,18 +206,22 @@ func (j *Journal) Sync() error {
 	return nil
 }
 
-// Close ends the journal. With drop, because what it holds is saved or is not
-// wanted any more, it is removed; otherwise it is offered at the next start.
-func (j *Journal) Close(drop bool) error {
+// Close ends the journal and leaves it, to be offered at the next start.
+func (j *Journal) Close() {
 	if j.f != nil {
 		j.f.Close()
 	}
-	var err error
-	if drop {
-		err = plain(j.store.disk.Remove(j.name(journalSuffix)))
-	}
 	j.lock.release()
-	return err
+}
+
+// Drop removes the journal, because what it holds is saved or is not wanted any
+// more, and ends it. On an error it is as it was.
+func (j *Journal) Drop() error {
+	if err := j.store.disk.Remove(j.name(journalSuffix)); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return plain(err)
+	}
+	j.Close()
+	return nil
 }
 
 // read reads a journal.

@@ -70,6 +70,7 @@ func (f *JobFile) versions() ([]Version, error) {
 // knows no second names it copies it. It returns what takes the version back.
 func (f *JobFile) keep(there []byte) (drop func(), err error) {
 	disk := f.store.disk
+	f.prune() // what a save that was killed left to do
 	versions, err := f.versions()
 	if err != nil {
 		return nil, err

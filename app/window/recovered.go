@@ -77,8 +77,14 @@ func (w *window) greet(r *session.Recovered) {
 	case r.Path() == "":
 		text += "\n\nIt has no file yet."
 		choices = append(choices, choice{"Save as…", widget.MediumImportance, func() { w.saveAs(nil) }})
+	case r.Gone:
+		text += fmt.Sprintf("\n\nIts file\n%s\nis no longer there. Saving writes it again.", r.Path())
 	default:
-		text += fmt.Sprintf("\n\nIts file is\n%s\nGoing back to the file can be undone.", r.Path())
+		text += fmt.Sprintf("\n\nIts file is\n%s", r.Path())
+		if r.Changed {
+			text += "\nThe file has been changed since the journal was written, so look at both."
+		}
+		text += "\nGoing back to the file can be undone."
 		choices = append(choices, choice{"Go back to the saved file", widget.MediumImportance, func() {
 			if err := w.session.Reload(); err != nil {
 				w.complain(err)
