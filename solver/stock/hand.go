@@ -67,11 +67,20 @@ const handWork = DefaultWork / 100
 // returns the parts that are left.
 func (b *buyer) fromHand(out *lot, x *batch, missing []int) []int {
 	order := b.inHand(out, x, 0)
+	// A board that names no width is as wide as those that are sold, and so
+	// does not hold what is too wide for all of them.
+	usual := 0.0
+	for _, g := range b.offered(x.use, false) {
+		usual = math.Max(usual, float64(g.Width))
+	}
+	if usual == 0 {
+		usual = math.Inf(1)
+	}
 	wide := func(i int) float64 {
 		if w := float64(b.hand.spans[i].Width); w > 0 {
 			return w
 		}
-		return math.Inf(1) // as wide as it is needed
+		return usual
 	}
 	sort.SliceStable(order, func(i, k int) bool { return wide(order[i]) < wide(order[k]) })
 	kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)

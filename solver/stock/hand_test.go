@@ -84,6 +84,7 @@ func TestWhatNoYardSellsComesFromHand(t *testing.T) {
 		{[]stock.Span{{Length: 1000, Width: 420}}, 3},
 		{[]stock.Span{{Length: 2000, Width: 420, Count: 2}}, 0},
 		{[]stock.Span{{Length: 2000, Width: 390}}, 4},
+		{[]stock.Span{{Length: 2000}}, 4}, // no wider than what is sold
 		{[]stock.Span{{Length: 1000, Width: 450}, {Length: 2000, Width: 420}}, 1},
 	} {
 		for i := range c.spans {

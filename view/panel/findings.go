@@ -31,21 +31,6 @@ func severityWords(s model.Severity) (mark, word string, role fyne.ThemeColorNam
 	return "●", "note", base.ColorNamePlaceHolder
 }
 
-// standingShort says how far the limit behind a finding can be trusted.
-func standingShort(s model.Standing) string {
-	switch s {
-	case model.Seen:
-		return "text seen"
-	case model.Transcription:
-		return "transcribed"
-	case model.Secondary:
-		return "restated"
-	case model.Memory:
-		return "from memory"
-	}
-	return ""
-}
-
 // Findings is the list of what the user should know, worst first.
 type Findings struct {
 	desk   *Desk
@@ -189,6 +174,9 @@ func (r *findingRow) show(f model.Finding) {
 	}
 	if f.Section != "" && !strings.Contains(f.Detail, f.Section) {
 		parts = append(parts, "Section: "+f.Section+".")
+	}
+	if s := standingWords(f.Standing); s != "" {
+		parts = append(parts, s)
 	}
 	setPara(r.more, strings.Join(parts, " "))
 	r.unfold()

@@ -12,6 +12,9 @@ type folded struct {
 	head *para
 	body *fyne.Container
 	box  *fyne.Container
+	// opening is called before it is opened, and turned after the user has
+	// opened or closed it; both may be nil.
+	opening, turned func()
 }
 
 // newFolded returns a closed fold.
@@ -19,7 +22,12 @@ func newFolded(title string) *folded {
 	f := &folded{head: newPara(title), body: container.New(&stack{gap: 1})}
 	f.head.bold()
 	f.head.role = base.ColorNamePrimary
-	f.turn = newButton("Show", func() { f.open(!f.body.Visible()) })
+	f.turn = newButton("Show", func() {
+		f.open(!f.body.Visible())
+		if f.turned != nil {
+			f.turned()
+		}
+	})
 	f.body.Hide()
 	f.box = container.New(&stack{gap: 1}, container.NewBorder(nil, nil, nil, container.NewVBox(f.turn), f.head), f.body)
 	return f
@@ -31,6 +39,9 @@ func (f *folded) open(on bool) {
 		return
 	}
 	if on {
+		if f.opening != nil {
+			f.opening()
+		}
 		f.body.Show()
 		f.turn.say("Hide", true)
 	} else {

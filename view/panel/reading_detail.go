@@ -57,7 +57,7 @@ func (d *readingDetail) tell() {
 	d.aside.say(word, true)
 	var parts []string
 	if in, ok := job.InstrumentByID(read.Instrument); ok {
-		parts = append(parts, fmt.Sprintf("%s, spread %s (%s).", in.Name, spreadText(&job, in), in.Standing))
+		parts = append(parts, fmt.Sprintf("%s, spread %s (%s).", in.Name, spreadText(&job, in), orStanding(in.Standing)))
 	}
 	if a := d.table.desk.session.Answer(); a.Survey != nil {
 		for i := range a.Survey.Checks {

@@ -53,7 +53,21 @@ func newTimeForm(d *Desk) *timeForm {
 			return model.SetShop{Shop: s}, err
 		})
 	start.entry.SetPlaceHolder("such as 2026-11-30")
-	f.box = container.NewGridWithColumns(2, f.form.add(start).box, f.form.add(hours).box, f.householder)
+	rate := newField(d, "shop.rate", "An hour costs",
+		func(j *model.Job) string {
+			if j.Shop.Rate == 0 {
+				return ""
+			}
+			return priceText(j.Shop.Rate)
+		},
+		func(j *model.Job, text string) (model.Edit, error) {
+			v, err := parsePrice(text)
+			s := j.Shop
+			s.Rate = v
+			return model.SetShop{Shop: s}, err
+		})
+	rate.entry.SetPlaceHolder("from the table")
+	f.box = container.NewGridWithColumns(2, f.form.add(start).box, f.form.add(hours).box, f.householder, f.form.add(rate).box)
 	f.result = container.New(&stack{gap: 2}, f.sums, f.cost, f.calendar, f.stages.box, f.days.box)
 	return f
 }
@@ -120,12 +134,15 @@ func (f *timeForm) show(w *solver.Work) {
 	for _, n := range m.Notes {
 		f.cost.Add(newPara(model.Capital(n) + ".").soft())
 	}
+	var used []model.Standing
 	f.stages.body.Add(cols.row(newLabel("Hours").small().soft(), head("at least"), head("likely"), head("at most"), head("source")))
 	for i := range w.Hours {
 		h := &w.Hours[i]
 		f.stages.body.Add(cols.row(newLabel(model.Capital(h.Name)), newLabel(fmt.Sprintf("%.1f", h.Hours.Low)).right(), newLabel(fmt.Sprintf("%.1f", h.Hours.Likely)).bold().right(),
-			newLabel(fmt.Sprintf("%.1f", h.Hours.High)).right(), newLabel(priceStanding(h.Standing)).small().soft().right()))
+			newLabel(fmt.Sprintf("%.1f", h.Hours.High)).right(), newLabel(standingShort(h.Standing)).small().soft().right()))
+		used = append(used, h.Standing)
 	}
+	f.stages.body.Add(newPara(standingKey(used)).soft())
 	f.showDays(w)
 }
 

@@ -134,7 +134,7 @@ func (f *woodForm) show(w *solver.Work) {
 	if m.Coefficient > 0 {
 		how = fmt.Sprintf("coefficient %.5f for each percent", m.Coefficient)
 	}
-	setPara(f.standing, fmt.Sprintf("%s, %s (%s). Moisture: winter %.1f %%, summer %.1f %%, when fixed %.1f %%.", model.Capital(w.Species.Name), how, orStanding(m.Standing), m.Winter, m.Summer, m.Laid))
+	setPara(f.standing, fmt.Sprintf("%s, %s (%s). Moisture: winter %.1f %%, summer %.1f %%, when fixed %.1f %%.", model.Capital(w.Species.Name), how, orStanding(m.Standing), m.Winter, m.Summer, m.Laid)+strings.TrimSuffix(" "+standingWords(m.Standing), " "))
 	worst := 0
 	for i := range m.Treads {
 		if m.Treads[i].Swing > m.Treads[worst].Swing {
@@ -176,9 +176,9 @@ func small(f model.Format, mm float64) string {
 	return fmt.Sprintf("%.1f mm", mm)
 }
 
-// orStanding says a standing in words, also the user's own.
+// orStanding says a standing in words, and that there is none.
 func orStanding(s model.Standing) string {
-	if text := priceStanding(s); text != "" {
+	if text := standingShort(s); text != "" {
 		return text
 	}
 	return "no source"

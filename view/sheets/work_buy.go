@@ -34,7 +34,7 @@ func (k *worker) buying() {
 	if p.Currency != "" {
 		label = "Prices in " + p.Currency + "."
 	}
-	k.paragraph(label+" Those from memory are there to compare with, not to pay by: put the yard's own in the table.", letter{size: 3.4})
+	k.paragraph(label+" Those from memory are there to compare with, not to pay by: type the yard's own under Buy.", letter{size: 3.4})
 	k.y += 1
 	g := k.grid(3.3, figures("no.", 10), column{title: "what", width: 48, bold: true}, column{title: "for", width: 21}, figures("each", 15), figures("price", 17),
 		column{title: "price is", width: 30}, column{title: "needed, and to spare", width: 35}, column{title: "why", width: 66})
@@ -46,8 +46,12 @@ func (k *worker) buying() {
 			g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: "ASK: " + card.SetFractions(r.Name)}, cell{s: string(r.Use)}, cell{s: "–"}, cell{s: "–"}, cell{s: "not listed"}, cell{s: k.need(&r)}, cell{s: why})
 			continue
 		}
-		g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: card.SetFractions(r.Name)}, cell{s: string(r.Use)}, cell{s: cents(r.Price)}, cell{s: cents(r.Cost)},
-			cell{s: standing(r.Standing)}, cell{s: k.need(&r)}, cell{s: why})
+		each, from := cents(r.Price), standing(r.Standing)
+		if r.InHand {
+			each, from = "–", "in hand"
+		}
+		g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: card.SetFractions(r.Name)}, cell{s: string(r.Use)}, cell{s: each}, cell{s: cents(r.Cost)},
+			cell{s: from}, cell{s: k.need(&r)}, cell{s: why})
 	}
 	k.y += 1.5
 	k.room(16)

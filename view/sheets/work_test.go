@@ -59,7 +59,11 @@ func jobs() (map[string]model.Job, error) {
 		})
 		add("new boards", d.Job, model.Metric, func(j *model.Job) {
 			j.Wishes = model.Wishes{Coves: true, Usable: true, Left: model.SideWish{Wiring: true}, Right: model.SideWish{Battered: true, NoFalse: true, OldThickness: 19}}
-			j.Shop = model.Shop{Start: "2026-12-07", Householder: true, HoursPerDay: 5}
+			j.Shop = model.Shop{Start: "2026-12-07", Householder: true, HoursPerDay: 5, Currency: "coins",
+				Hand: []model.OwnBoard{{Use: model.UseTread, Name: "left over", Count: 2, Length: 1100, Width: 300}}}
+			for _, id := range []string{"tread-900x300", "tread-1000x300", "tread-1100x300", "tread-1200x300"} {
+				j.Shop = j.Shop.WithPrice(id, 31.5)
+			}
 		})
 		add("open", d.Job, model.Metric, func(j *model.Job) {
 			for i := range j.Flight.Steps {
@@ -377,7 +381,7 @@ func TestSkirtPaper(t *testing.T) {
 // TestBuyingPaper looks for every row, the sum and the bound, and the notice of
 // an unfinished survey.
 func TestBuyingPaper(t *testing.T) {
-	early, missing := 0, 0
+	early, missing, own, hand := 0, 0, 0, 0
 	for name, w := range works(t) {
 		b := &w.Buy
 		_, text := paper(t, w, "buying-list")
@@ -393,6 +397,14 @@ func TestBuyingPaper(t *testing.T) {
 			finds(t, name, text, fmt.Sprintf("%.2f", r.Cost))
 			if r.Standing == model.Memory {
 				finds(t, name, text, "from memory")
+			}
+			if r.Standing == model.Yours {
+				own++
+				finds(t, name, text, "set by you", "coins")
+			}
+			if r.InHand {
+				hand++
+				finds(t, name, text, "in hand")
 			}
 		}
 		finds(t, name, text, fmt.Sprintf("%.2f", b.Total), fmt.Sprintf("%.2f", b.Lower))
@@ -416,8 +428,8 @@ func TestBuyingPaper(t *testing.T) {
 			t.Errorf("%s: %d widths are only likely, %d are marked", name, not, got)
 		}
 	}
-	if early == 0 || missing == 0 {
-		t.Errorf("the jobs prove little: %d early, %d with something not listed", early, missing)
+	if early == 0 || missing == 0 || own == 0 || hand == 0 {
+		t.Errorf("the jobs prove little: %d early, %d with something not listed, %d own prices, %d rows in hand", early, missing, own, hand)
 	}
 }
 
