@@ -171,10 +171,13 @@ func (t *text) buying(p *stock.Plan) {
 	for i := range p.Rows {
 		r := &p.Rows[i]
 		parts := []string{plain(r.Name), "for " + string(r.Use)}
-		if r.Missing {
+		switch {
+		case r.Missing:
 			parts[0] = "ASK: " + parts[0]
 			parts = append(parts, "not listed")
-		} else {
+		case r.InHand:
+			parts = append(parts, "nothing to pay")
+		default:
 			parts = append(parts, fmt.Sprintf("%.2f each", r.Price), fmt.Sprintf("%.2f", r.Cost), "price "+standingWords(r.Standing))
 		}
 		t.hangLines(at, fmt.Sprintf("%4d", r.Count), join(parts, Width-at))

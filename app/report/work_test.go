@@ -35,7 +35,8 @@ func TestWorkText(t *testing.T) {
 	lit := demoJob(t, "tapering")
 	lit.Name = "a\x1b[2Jb\nc\u202ed"
 	lit.Wishes = model.Wishes{LightBars: true, Right: model.SideWish{Wiring: true, Battered: true}}
-	lit.Shop = model.Shop{Start: "2026-11-30", Householder: true}
+	lit.Shop = model.Shop{Start: "2026-11-30", Householder: true, Hand: []model.OwnBoard{{Use: model.UseLightBase, Name: "a\u202estrip", Length: 2400}}}
+	lit.Shop = lit.Shop.WithPrice("finish-1l", 31.5).WithPrice("finish-quart", 31.5)
 	bad := demoJob(t, "tapering")
 	bad.Flight.Steps = append([]model.Step(nil), bad.Flight.Steps...)
 	bad.Flight.Steps[1].Corners = nil
@@ -89,7 +90,17 @@ func TestWorkText(t *testing.T) {
 			}
 		}
 		for _, r := range w.Buy.Rows {
+			if r.InHand {
+				want("in hand: a")
+				want("nothing to pay")
+				want("for light base")
+				continue
+			}
 			want(r.Name)
+			if r.Standing == model.Yours {
+				want("31.50 each")
+				want("price set by you")
+			}
 			if !r.Missing {
 				want(fmt.Sprintf("%.2f", r.Cost))
 			}
