@@ -22,9 +22,10 @@ type Fact struct {
 	Text string
 }
 
-// WritePNG writes a picture as PNG with facts inside, as iTXt chunks in UTF-8
-// (PNG, ISO/IEC 15948, 11.3.4.5), and says that its colours are sRGB (11.3.3.5).
-// Equal pictures and facts give equal bytes.
+// WritePNG writes a picture as PNG (ISO/IEC 15948) with facts inside: as tEXt
+// chunks, which every reader knows, and as iTXt in UTF-8 where a text needs more
+// letters than Latin-1 has. It says that its colours are sRGB. Equal pictures
+// and facts give equal bytes.
 func WritePNG(w io.Writer, img image.Image, facts []Fact) error {
 	var plain bytes.Buffer
 	e := png.Encoder{CompressionLevel: png.DefaultCompression}
@@ -42,11 +43,11 @@ func WritePNG(w io.Writer, img image.Image, facts []Fact) error {
 	out.Write(data[:head])
 	chunk(&out, "sRGB", []byte{0}) // perceptual
 	for _, f := range facts {
-		body, err := f.chunk()
+		name, body, err := f.chunk()
 		if err != nil {
 			return err
 		}
-		chunk(&out, "iTXt", body)
+		chunk(&out, name, body)
 	}
 	out.Write(data[head:])
 	if _, err := w.Write(out.Bytes()); err != nil {
@@ -68,21 +69,32 @@ func chunk(b *bytes.Buffer, name string, body []byte) {
 	b.Write(n[:])
 }
 
-// chunk returns the body of the fact's chunk.
-func (f Fact) chunk() ([]byte, error) {
+// chunk returns the name and the body of the fact's chunk.
+func (f Fact) chunk() (name string, body []byte, err error) {
 	if f.Key == "" || utf8.RuneCountInString(f.Key) > 79 || strings.TrimSpace(f.Key) != f.Key || strings.Contains(f.Key, "  ") {
-		return nil, fmt.Errorf("a PNG cannot carry a text named %q: give 1 to 79 letters without blanks at the ends", f.Key)
+		return "", nil, fmt.Errorf("a PNG cannot carry a text named %q: give 1 to 79 letters without blanks at the ends", f.Key)
 	}
-	var b bytes.Buffer
-	for _, r := range f.Key {
-		if r > unicode.MaxLatin1 || !unicode.IsPrint(r) {
-			return nil, fmt.Errorf("a PNG cannot carry a text named %q: %q is not a letter of Latin-1", f.Key, r)
+	key, ok := latin(f.Key)
+	if !ok || strings.Contains(f.Key, "\n") {
+		return "", nil, fmt.Errorf("a PNG cannot carry a text named %q: use letters of Latin-1", f.Key)
+	}
+	// No text has a zero in it.
+	text := strings.ReplaceAll(strings.ToValidUTF8(f.Text, "\ufffd"), "\x00", "")
+	if plain, ok := latin(text); ok {
+		return "tEXt", append(append(key, 0), plain...), nil
+	}
+	// Not compressed, method 0; no language; no other name.
+	return "iTXt", append(append(key, 0, 0, 0, 0, 0), text...), nil
+}
+
+// latin returns a text in Latin-1, and whether it is one.
+func latin(s string) ([]byte, bool) {
+	var b []byte
+	for _, r := range s {
+		if r > unicode.MaxLatin1 || !unicode.IsPrint(r) && r != '\n' {
+			return nil, false
 		}
-		b.WriteByte(byte(r))
+		b = append(b, byte(r))
 	}
-	// End of the name; not compressed, method 0; no language; no other name.
-	b.Write([]byte{0, 0, 0, 0, 0})
-	// The text is UTF-8 and has no zero in it.
-	b.WriteString(strings.ReplaceAll(strings.ToValidUTF8(f.Text, "\ufffd"), "\x00", ""))
-	return b.Bytes(), nil
+	return b, true
 }
