@@ -54,11 +54,11 @@ func (e TurnToWinders) Apply(j Job) (Job, error) {
 	case !(e.Angle > 0 && e.Angle <= 180*Degree+1e-9):
 		return j, fmt.Errorf("a turn of %s; give more than 0 and up to 180°, and the side for its direction", FormatDegrees(e.Angle, 1))
 	case e.Count < 1 || e.Count > mostWinders:
-		return j, fmt.Errorf("a turn of %d winders; give 1 to %d", e.Count, mostWinders)
+		return j, fmt.Errorf("a turn of %s; give 1 to %d", Plural(e.Count, "winder"), mostWinders)
 	case e.Angle > steepestWinder*Angle(e.Count)+1e-9:
-		return j, fmt.Errorf("%d winders for a turn of %s; each may turn by up to %s", e.Count, FormatDegrees(e.Angle, 1), FormatDegrees(steepestWinder, 0))
+		return j, fmt.Errorf("%s for a turn of %s; each may turn by up to %s", Plural(e.Count, "winder"), FormatDegrees(e.Angle, 1), FormatDegrees(steepestWinder, 0))
 	case e.Angle < leastWinder*Angle(e.Count):
-		return j, fmt.Errorf("a turn of %s in %d winders is hardly any", FormatDegrees(e.Angle, 1), e.Count)
+		return j, fmt.Errorf("a turn of %s in %s is hardly any", FormatDegrees(e.Angle, 1), Plural(e.Count, "winder"))
 	case !(well > 0 && well <= maxWell):
 		return j, fmt.Errorf("a well of %s; give more than 0 and up to %s", told(j, well), told(j, maxWell))
 	}

@@ -24,6 +24,7 @@ type field struct {
 	get  func(*model.Job) string
 	put  func(*model.Job, string) (model.Edit, error)
 	bad  string // the text that could not be read
+	hold string // what an empty field says when it can be typed into
 	form *form
 }
 
@@ -53,10 +54,40 @@ func lengthField(d *Desk, id, name string, get func(*model.Job) model.Length, ed
 		})
 }
 
+// permit says whether the field can be typed into; if not, why stands in it.
+func (f *field) permit(on bool, why string) {
+	if on == !f.entry.Disabled() && (on || f.entry.PlaceHolder == why) {
+		return
+	}
+	if on {
+		f.entry.SetPlaceHolder(f.hold)
+		f.entry.Enable()
+		return
+	}
+	if !f.entry.Disabled() {
+		f.hold = f.entry.PlaceHolder
+	}
+	f.entry.force("")
+	f.entry.SetPlaceHolder(why)
+	f.entry.Disable()
+}
+
 // long gives most of the width to the entry.
 func (f *field) long() *field {
 	f.line.Layout = &columns{least: []float32{72, 90}, share: []float32{0, 1}, gap: 6}
 	return f
+}
+
+// allow says whether the field can be typed into.
+func (f *field) allow(on bool) {
+	if on != f.entry.Disabled() {
+		return
+	}
+	if on {
+		f.entry.Enable()
+	} else {
+		f.entry.Disable()
+	}
 }
 
 // lines makes the field one of several lines that are broken where they end.
@@ -164,6 +195,18 @@ func (m *form) tell() {
 	job := m.desk.Job()
 	for _, f := range m.fields {
 		f.tell(&job)
+	}
+}
+
+// leave takes what was typed, before the fields show something else; a text that
+// cannot be read is dropped.
+func (m *form) leave() {
+	for _, f := range m.fields {
+		if f.entry.Pending() && !f.commit() {
+			f.bad = ""
+			f.fault.say(nil)
+			f.entry.Revert()
+		}
 	}
 }
 

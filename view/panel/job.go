@@ -2,6 +2,7 @@ package panel
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -19,6 +20,7 @@ type jobTab struct {
 	code, class *chooser
 	codeNote    *para
 	step        *stepForm
+	shape       *shapeForm
 	tools       *toolTable
 }
 
@@ -29,7 +31,7 @@ var fractions = [...]int{16, 32, 64}
 func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t := &jobTab{desk: d, form: form{desk: d, tab: tabJob}, codeNote: newPara("")}
 	t.codeNote.soft()
-	t.step, t.tools = newStepForm(d), newToolTable(d)
+	t.step, t.shape, t.tools = newStepForm(d), newShapeForm(d), newToolTable(d)
 	details := func(change func(*model.SetDetails)) {
 		e := model.DetailsOf(d.Job())
 		change(&e)
@@ -77,11 +79,19 @@ func newJobTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		heading("Job"), words, grid, t.codeNote,
 		heading("Limits of a cut"), limits,
 		heading("What stands there"), t.existing(),
-		t.step.box,
+		t.step.box, t.shape.fold.box,
 		heading("Tools, and how far they stray"), t.tools.box,
 	)
 	scroll := container.NewVScroll(container.New(&gap{x: 4, y: 2}, body))
 	d.onGo(func(p model.Place) bool {
+		if strings.HasPrefix(p.Field, "shape.") {
+			t.shape.fold.open(true)
+			if !t.shape.form.goTo(p.Field) {
+				return false
+			}
+			reveal(scroll, t.shape.form.focused())
+			return true
+		}
 		if t.form.goTo(p.Field) {
 			reveal(scroll, t.form.focused())
 			return true
@@ -162,6 +172,7 @@ func (t *jobTab) tell(c Change) {
 	}
 	job := t.desk.Job()
 	t.form.tell()
+	t.shape.tell()
 	t.units.set(1)
 	if job.Units == model.Imperial {
 		t.units.set(0)

@@ -20,6 +20,7 @@ type wishForm struct {
 	checks []wishCheck
 	back   *chooser
 	sides  [2]*label
+	bars   [2]*field // balusters a tread
 	box    *fyne.Container
 }
 
@@ -96,7 +97,8 @@ func newWishForm(d *Desk) *wishForm {
 		}
 	}
 	for s := range f.sides {
-		grid.Add(f.form.add(f.count("wishes."+sideNames[s]+".balusters", "Balusters a tread", s)).box)
+		f.bars[s] = f.count("wishes."+sideNames[s]+".balusters", "Balusters a tread", s)
+		grid.Add(f.form.add(f.bars[s]).box)
 	}
 	both := container.NewGridWithColumns(2,
 		tick("wishes.usable_every_evening", "Usable every evening", -1, nil, func(w *model.Wishes) *bool { return &w.Usable }),
@@ -173,7 +175,11 @@ func (f *wishForm) count(id, name string, s int) *field {
 	return newField(f.desk, id, name,
 		func(j *model.Job) string {
 			w := j.Wishes
-			return strconv.Itoa(wishSide(&w, s).Balusters)
+			n := wishSide(&w, s).Balusters
+			if n == 0 && !opens(j, s) {
+				return ""
+			}
+			return strconv.Itoa(n)
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
 			n, err := strconv.Atoi(text)
@@ -186,6 +192,20 @@ func (f *wishForm) count(id, name string, s int) *field {
 		})
 }
 
+// opens says whether a side is open at any step.
+func opens(j *model.Job, side int) bool {
+	for i := range j.Flight.Steps {
+		s := j.Flight.Steps[i].Left
+		if side == int(pieces.Right) {
+			s = j.Flight.Steps[i].Right
+		}
+		if s.Kind == model.Open {
+			return true
+		}
+	}
+	return false
+}
+
 func (f *wishForm) tell() {
 	job := f.desk.Job()
 	f.form.tell()
@@ -195,6 +215,10 @@ func (f *wishForm) tell() {
 		kinds[s] = skirt.KindOf(&job, pieces.Side(s))
 		words := map[model.SideKind]string{model.Skirt: "a skirt", model.Wall: "a bare wall", model.Open: "open"}[kinds[s]]
 		f.sides[s].set(fmt.Sprintf("%s side: %s", model.Capital(sideNames[s]), words))
+	}
+	for s, x := range f.bars {
+		// those that are wished for can still be taken back
+		x.permit(opens(&job, s) || wishSide(&w, s).Balusters > 0, "the side is closed")
 	}
 	for _, c := range f.checks {
 		c.show(*c.at(&w))
