@@ -1,0 +1,254 @@
+package scene
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/model"
+	"risewright/solver/lux"
+	"risewright/view/lights"
+)
+
+// Light of the rooms: by eye, common practice, no source. Luminances of glass
+// in cd/m², lamps in lumens.
+var roomLight = map[Time]struct {
+	door, window Colour
+	hall, head   float64
+	sky          float64
+}{
+	Day:     {door: Colour{2100, 2250, 2500}, window: Colour{2900, 3050, 3300}, hall: 0, head: 0, sky: 30},
+	Evening: {door: Colour{1.4, 2.0, 3.6}, window: Colour{2.0, 2.9, 5.2}, hall: 330, head: 260, sky: 0.05},
+	Night:   {door: Colour{0.035, 0.05, 0.085}, window: Colour{0.05, 0.075, 0.13}, hall: 0, head: 0, sky: 0.006},
+}
+
+// Tint returns the linear colour, of luminance 1, of a chromaticity: XYZ to
+// linear sRGB by IEC 61966-2-1, with what a screen cannot show cut off at 0.
+func Tint(c lux.XY) Colour {
+	if !(c.Y > 0) {
+		return Colour{1, 1, 1}
+	}
+	x, y, z := c.X/c.Y, 1.0, (1-c.X-c.Y)/c.Y
+	out := Colour{
+		math.Max(0, 3.2404542*x-1.5371385*y-0.4985314*z),
+		math.Max(0, -0.9692660*x+1.8760108*y+0.0415560*z),
+		math.Max(0, 0.0556434*x-0.2040259*y+1.0572252*z),
+	}
+	l := out.Luminance()
+	if !(l > 0) {
+		return Colour{1, 1, 1}
+	}
+	for i := range out {
+		out[i] /= l
+	}
+	return out
+}
+
+// White returns the tint of a black body at so many kelvin.
+func White(kelvin float64) Colour {
+	c, _ := lux.CCT(kelvin)
+	return Tint(c)
+}
+
+// lightTint is the colour in which the bars are shown.
+func (m *maker) lightTint() Colour {
+	c := pick(m.t.Looks.Lights, m.o.Look.Light, func(l model.LightColour) string { return l.ID })
+	switch {
+	case c.Kelvin > 0:
+		return White(c.Kelvin)
+	case c.Colour != (model.RGB{}):
+		t := Linear(c.Colour)
+		l := t.Luminance()
+		return Colour{t[0] / l, t[1] / l, t[2] / l}
+	}
+	return White(lights.WhiteOf(&m.a.Job.Lighting))
+}
+
+// lamp adds a lamp with its face.
+func (m *maker) lamp(l Lamp, k skin) {
+	if !(l.U.Len() > 1e-3 && l.V.Len() > 1e-3) {
+		return
+	}
+	m.b.s.Lamps = append(m.b.s.Lamps, l)
+	k.lamp = len(m.b.s.Lamps)
+	m.b.quad(k, [4]mgl64.Vec3{l.Corner, l.Corner.Add(l.U), l.Corner.Add(l.U).Add(l.V), l.Corner.Add(l.V)}, nil)
+}
+
+// bars adds the light bars: each a base under its nose with a bright face.
+func (m *maker) bars() {
+	if !m.a.Job.Lighting.On() || m.a.Power == nil {
+		return
+	}
+	tint := m.lightTint()
+	level := m.o.Level
+	if level == nil {
+		level = Lit(&m.a.Job, m.o)
+	}
+	full := map[int]float64{}
+	pr := lights.Problem(m.a, func(step int) float64 { full[step] = lights.LumensOf(m.a, step, 1); return full[step] })
+	body := m.b.material("bar", func() Material { return Material{Diffuse: Colour{0.5, 0.49, 0.47}, Gloss: 0.5, Rough: 0.5} })
+	shade := m.b.material("diffuser", func() Material { return Material{Diffuse: Colour{0.72, 0.71, 0.68}, Rough: 1} })
+	hang := map[int]float64{}
+	for i := range m.a.Bars.Bars {
+		hang[m.a.Bars.Bars[i].Step] = m.a.Bars.Bars[i].Hang
+	}
+	for i := range pr.Bars {
+		b := &pr.Bars[i]
+		front := b.Normal()
+		name := number(b.Step)
+		// The base reaches from the bright face up to the tread.
+		if h := hang[b.Step]; h > 0.5 {
+			const rim = 0.2 // so that the lamp's face is its own
+			at := b.Corner.Sub(front.Mul(h))
+			m.b.openBox(skin{part: "bar " + name, material: body}, at, b.Along, b.Across, front.Mul(h-rim))
+		}
+		if b.Lip > 0 {
+			m.b.box(skin{part: "lip " + name, material: body}, b.Corner.Sub(b.Across.Normalize().Mul(2)), b.Along, b.Across.Normalize().Mul(2), front.Mul(b.Lip))
+		}
+		m.lamp(Lamp{Name: "bar " + name, Corner: b.Corner, U: b.Along, V: b.Across, Lumens: full[b.Step], Level: math.Max(0, math.Min(1, level(b.Step))), Tint: tint, Bar: b.Step},
+			skin{part: "lamp " + name, material: shade})
+	}
+}
+
+// openBox adds the four sides of a box, without its bottom and top.
+func (b *builder) openBox(k skin, at, x, y, z mgl64.Vec3) {
+	p := func(i, j, l float64) mgl64.Vec3 { return at.Add(x.Mul(i)).Add(y.Mul(j)).Add(z.Mul(l)) }
+	for _, f := range [4][4]mgl64.Vec3{
+		{p(0, 0, 0), p(1, 0, 0), p(1, 0, 1), p(0, 0, 1)},
+		{p(1, 0, 0), p(1, 1, 0), p(1, 1, 1), p(1, 0, 1)},
+		{p(1, 1, 0), p(0, 1, 0), p(0, 1, 1), p(1, 1, 1)},
+		{p(0, 1, 0), p(0, 0, 0), p(0, 0, 1), p(0, 1, 1)},
+	} {
+		b.quad(k, f, nil)
+	}
+}
+
+// roomLamps adds the glazed door of the hall, the window of the landing and the
+// ceiling lamps.
+func (m *maker) roomLamps() {
+	p := &m.place
+	light := roomLight[m.o.Time]
+	m.b.s.Sky = Colour{light.sky, light.sky, light.sky * 1.1}
+	glass := m.b.material("glass", func() Material { return Material{Diffuse: Colour{0.12, 0.12, 0.12}, Gloss: 0.6, Rough: 0.1} })
+	frame := m.trim()
+	// pane adds a window in an upright wall: at is the middle of its foot on the
+	// wall, x along it to the right as seen from the room, in the way out of it.
+	pane := func(name string, at, x, in mgl64.Vec3, wide, high float64, cols, rows int, c Colour) {
+		const bar, proud = 28.0, 26.0
+		k := skin{part: name + " frame", material: frame}
+		box := func(u0, u1, z0, z1, out float64) {
+			m.b.box(k, at.Add(x.Mul(u0)).Add(up.Mul(z0)).Add(in.Mul(0.5)), x.Mul(u1-u0), up.Mul(z1-z0), in.Mul(out))
+		}
+		const case_ = 74.0
+		box(-wide/2-case_, -wide/2, -case_*0.6, high+case_, proud)
+		box(wide/2, wide/2+case_, -case_*0.6, high+case_, proud)
+		box(-wide/2, wide/2, high, high+case_, proud)
+		box(-wide/2-case_*0.25, wide/2+case_*0.25, -case_*0.6, 0, proud*1.8)
+		for i := 1; i < cols; i++ {
+			u := -wide/2 + wide*float64(i)/float64(cols)
+			box(u-bar/2, u+bar/2, 0, high, proud*0.6)
+		}
+		for j := 1; j < rows; j++ {
+			z := high * float64(j) / float64(rows)
+			for i := range cols { // between the uprights, so that nothing lies twice
+				a, b := -wide/2+wide*float64(i)/float64(cols), -wide/2+wide*float64(i+1)/float64(cols)
+				if i > 0 {
+					a += bar / 2
+				}
+				if i < cols-1 {
+					b -= bar / 2
+				}
+				box(a, b, z-bar/2, z+bar/2, proud*0.6)
+			}
+		}
+		l := c.Luminance()
+		corner := at.Sub(x.Mul(wide / 2)).Add(in.Mul(3))
+		m.lamp(Lamp{Name: name, Corner: corner, U: x.Mul(wide), V: up.Mul(high), Lumens: l * math.Pi * wide * high * 1e-6, Level: 1, Tint: Colour{c[0] / l, c[1] / l, c[2] / l}},
+			skin{part: name, material: glass})
+	}
+	ceilingLamp := func(name string, at mgl64.Vec3, lumens float64) {
+		if lumens <= 0 {
+			return
+		}
+		const half = 130.0
+		k := skin{part: name + " rim", material: frame}
+		at = at.Sub(up.Mul(38))
+		m.b.openBox(k, at.Add(mgl64.Vec3{-half, -half, 0.2}), mgl64.Vec3{2 * half, 0, 0}, mgl64.Vec3{0, 2 * half, 0}, mgl64.Vec3{0, 0, 38})
+		m.lamp(Lamp{Name: name, Corner: at.Add(mgl64.Vec3{-half, half, 0}), U: mgl64.Vec3{2 * half, 0, 0}, V: mgl64.Vec3{0, -2 * half, 0}, Lumens: lumens, Level: 1, Tint: White(2700)},
+			skin{part: name, material: glass})
+	}
+	if !p.straight {
+		u0, u1, v0, v1 := p.walls[0], p.walls[1], p.walls[2], p.walls[3]
+		pane("front door glass", p.at((u0+u1)/2, v0, p.floor+350), p.r.Mul(-1), p.d, 900, 1750, 2, 4, light.door)
+		pane("landing window", p.at(u0+(u1-u0)*0.5, v1, p.top+500), p.r, p.d.Mul(-1), 1300, 1250, 3, 2, light.window)
+		ceilingLamp("room lamp", p.at((u0+u1)/2, (v0+v1)/2, p.high), light.hall+light.head)
+		return
+	}
+	u0, u1, v0 := p.walls[0], p.walls[1], p.walls[2]
+	pane("front door glass", p.at((u0+u1)/2, v0, p.floor+300), p.r.Mul(-1), p.d, 1150, 1800, 3, 4, light.door)
+	far := p.last + landingDeep
+	pane("landing window", p.at((p.left+p.right)/2, far, p.top+780), p.r, p.d.Mul(-1), 1100, 1150, 2, 2, light.window)
+	ceilingLamp("hall lamp", p.at((p.left+p.right)/2+450, -1900, p.ceiling), light.hall)
+	ceilingLamp("landing lamp", p.at((p.left+p.right)/2, p.last+1100, p.high), light.head)
+}
+
+// ahead is how many treads in front of a walker are lit, going up and going
+// down: starting values of trade practice, no source.
+const (
+	aheadUp   = 2
+	aheadDown = 3
+)
+
+// Lit returns the share of its full light that each bar gives: by day none; in
+// the evening and at night, round a walker, the job's walk-through scene; with
+// nobody on the stair its steady scene in the evening and its night light later.
+// Bar k+1 lights tread k, so that a foot going to tread k needs bar k+1.
+func Lit(job *model.Job, o Options) func(bar int) float64 {
+	kind := model.NightLight
+	switch {
+	case o.Time == Day || o.Time == "":
+		return func(int) float64 { return 0 }
+	case o.Walker > 0:
+		kind = model.WalkThrough
+	case o.Time == Evening:
+		kind = model.Steady
+	}
+	var scene model.Scene
+	found := false
+	for _, s := range job.Lighting.Scenes {
+		if s.Kind.Of() == kind && !s.Shown {
+			scene, found = s, true
+			break
+		}
+	}
+	if !found {
+		return func(int) float64 { return 0 }
+	}
+	level := scene.Level
+	if c := job.Lighting.Cap; c > 0 {
+		level = math.Min(level, c)
+	}
+	if kind != model.WalkThrough {
+		return func(int) float64 { return level }
+	}
+	number := scene.Bars
+	if number <= 0 {
+		return func(int) float64 { return level }
+	}
+	// The treads lit run from the last behind to the first ahead.
+	tread := o.Walker
+	first, last := 0.0, 0.0
+	if o.Down {
+		first = tread - aheadDown
+		last = first + float64(number) - 1
+	} else {
+		last = tread + aheadUp
+		first = last - float64(number) + 1
+	}
+	return func(bar int) float64 {
+		lights := float64(bar - 1)
+		// The outermost come and go with the walker, as they fade.
+		k := math.Min(1, math.Min(lights-first+1, last-lights+1))
+		return level * math.Max(0, k)
+	}
+}

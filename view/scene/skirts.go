@@ -1,0 +1,214 @@
+package scene
+
+import (
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/model"
+	"risewright/solver/fitting"
+	"risewright/solver/pieces"
+	"risewright/solver/skirt"
+)
+
+// usualMargin is how far the top edge of a skirt stands above the noses, square
+// to the pitch, and usualSkirt how thick an old skirt is, mm: common practice,
+// no source.
+const (
+	usualMargin = 60.0
+	usualSkirt  = 19.0
+)
+
+// behind is how far the wall lies behind the surveyed side, mm: by the skirt's
+// thickness where a skirt is what was surveyed.
+func (m *maker) behind(side int, kind model.SideKind) float64 {
+	if kind != model.Skirt {
+		return 0
+	}
+	w := [2]model.SideWish{m.a.Job.Wishes.Left, m.a.Job.Wishes.Right}[side]
+	if w.OldThickness > 0 {
+		return float64(w.OldThickness)
+	}
+	return usualSkirt
+}
+
+// skirts adds the boards along both sides: the old ones where they stand or
+// stay, and new ones where the order of fitting has them.
+func (m *maker) skirts() {
+	for side := range m.sides {
+		board, found := skirt.Board{}, false
+		capped := false
+		if m.w != nil && !m.o.Before {
+			board, found = m.w.Board(pieces.Side(side))
+			d := [2]fitting.Decision{m.w.Order.Left, m.w.Order.Right}[side]
+			capped = d.Cap
+		}
+		if found && board.Impossible == "" && board.Treatment != skirt.Kept && len(board.Outline) > 2 {
+			m.newSkirt(side, &board)
+			if board.Treatment == skirt.New {
+				if capped {
+					m.wireCover(side, &board)
+				}
+				continue
+			}
+		}
+		m.oldSkirt(side)
+	}
+}
+
+var sideNames = [2]string{"left", "right"}
+
+// newSkirt adds a board as package skirt has drawn it.
+func (m *maker) newSkirt(side int, s *skirt.Board) {
+	k := skin{part: "skirt " + sideNames[side], material: m.trim(), board: m.boardAxes(s.Frame)}
+	in := s.Frame.Col(2).Vec3()
+	face := make([]mgl64.Vec3, 0, len(s.Outline))
+	for _, p := range s.Outline {
+		q := s.ToStair(p)
+		if n := len(face); n > 0 && face[n-1].Sub(q).Len() < 1e-6 {
+			continue
+		}
+		face = append(face, q)
+	}
+	if newell(face).Dot(in) < 0 {
+		for i, j := 0, len(face)-1; i < j; i, j = i+1, j-1 {
+			face[i], face[j] = face[j], face[i]
+		}
+	}
+	m.b.polygon(k, face, in)
+	off := in.Mul(-s.Thickness)
+	rear := make([]mgl64.Vec3, len(face))
+	for i := range face {
+		rear[len(face)-1-i] = face[i].Add(off)
+	}
+	m.b.polygon(k, rear, in.Mul(-1))
+	for i, p := range face {
+		q := face[(i+1)%len(face)]
+		m.b.quad(k, [4]mgl64.Vec3{p, p.Add(off), q.Add(off), q}, nil)
+	}
+}
+
+// wireCover adds the loose strip over the channel behind a skirt.
+func (m *maker) wireCover(side int, s *skirt.Board) {
+	a, z := s.ToStair(s.Top[0]), s.ToStair(s.Top[1])
+	in := s.Frame.Col(2).Vec3()
+	along := z.Sub(a)
+	lift := in.Cross(along).Normalize()
+	if lift[2] < 0 {
+		lift = lift.Mul(-1)
+	}
+	k := skin{part: "wire cover " + sideNames[side], material: m.trim()}
+	x, y, h := along, in.Mul(-s.Thickness-5), lift.Mul(9)
+	at := a.Add(in.Mul(3))
+	if x.Cross(y).Dot(h) < 0 {
+		at, x = at.Add(x), x.Mul(-1)
+	}
+	m.b.box(k, at, x, y, h)
+}
+
+// oldSkirt adds the board that was surveyed as the side, stretch by stretch:
+// its face is the side, its top edge goes above the noses.
+func (m *maker) oldSkirt(side int) {
+	pts := m.sides[side]
+	out := m.outward(side)
+	margin := usualMargin
+	w := [2]model.SideWish{m.a.Job.Wishes.Left, m.a.Job.Wishes.Right}[side]
+	if w.MarginFirst > 0 {
+		margin = float64(w.MarginFirst+w.MarginLast) / 2
+	}
+	k := skin{part: "old skirt " + sideNames[side], material: m.trim()}
+	for i := 0; i+1 < len(pts); i++ {
+		a, z := &pts[i], &pts[i+1]
+		if a.kind != model.Skirt {
+			continue
+		}
+		run := flat(z.at.Sub(a.at)).Len()
+		if run < 1 {
+			continue
+		}
+		// Square to the pitch the margin is less than plumb above the nose.
+		raise := margin * math.Hypot(1, (m.edgeOld(side, i+1)-m.edgeOld(side, i))/run)
+		point := func(j int, dz float64) mgl64.Vec3 { return flat(pts[j].at).Add(up.Mul(m.edgeOld(side, j) + dz)) }
+		pa, pz, ta, tz := point(i, -260), point(i+1, -260), point(i, raise), point(i+1, raise)
+		o := out[i].Mul(m.behind(side, model.Skirt))
+		face := [4]mgl64.Vec3{pa, pz, tz, ta}
+		top := [4]mgl64.Vec3{ta, tz, tz.Add(o), ta.Add(o)}
+		if side == 0 { // seen from the stair, up the flight runs to the right
+			m.b.quad(k, face, nil)
+			m.b.quad(k, top, nil)
+		} else {
+			m.b.quad(k, [4]mgl64.Vec3{face[1], face[0], face[3], face[2]}, nil)
+			m.b.quad(k, [4]mgl64.Vec3{top[1], top[0], top[3], top[2]}, nil)
+		}
+		if i == 0 || pts[i-1].kind != model.Skirt { // its foot end
+			end := [4]mgl64.Vec3{pa, ta, ta.Add(o), pa.Add(o)}
+			if side == 1 {
+				end = [4]mgl64.Vec3{end[3], end[2], end[1], end[0]}
+			}
+			m.b.quad(k, end, nil)
+		}
+	}
+}
+
+// edgeOld is the height of the old pitch line at a point of a side: of its nose,
+// or on the way to the next; on a landing level.
+func (m *maker) edgeOld(side, i int) float64 {
+	pts := m.sides[side]
+	p := &pts[i]
+	if p.front || m.a.Job.Flight.Steps[p.step-1].Landing {
+		return p.old
+	}
+	a, z := i, i
+	for a > 0 && !pts[a].front {
+		a--
+	}
+	for z+1 < len(pts) && !pts[z].front {
+		z++
+	}
+	before, after := 0.0, 0.0
+	for j := a; j < z; j++ {
+		d := flat(pts[j+1].at.Sub(pts[j].at)).Len()
+		if j < i {
+			before += d
+		} else {
+			after += d
+		}
+	}
+	if !pts[z].front || before+after == 0 {
+		return p.old
+	}
+	return pts[a].old + (pts[z].old-pts[a].old)*before/(before+after)
+}
+
+// flat drops the height.
+func flat(p mgl64.Vec3) mgl64.Vec3 { return mgl64.Vec3{p[0], p[1], 0} }
+
+// outward returns, for each stretch of a side, the level direction away from
+// the stair.
+func (m *maker) outward(side int) []mgl64.Vec3 {
+	pts := m.sides[side]
+	out := make([]mgl64.Vec3, len(pts))
+	last := mgl64.Vec3{}
+	for i := range pts {
+		d := mgl64.Vec3{}
+		if i+1 < len(pts) {
+			d = flat(pts[i+1].at.Sub(pts[i].at))
+		}
+		if d.Len() < 1 { // a point of a winder
+
+			out[i] = last
+			continue
+		}
+		n := mgl64.Vec3{-d[1], d[0], 0}.Normalize() // left of the way up
+		if side == 1 {
+			n = n.Mul(-1)
+		}
+		out[i], last = n, n
+	}
+	for i := len(out) - 1; i >= 0; i-- {
+		if out[i].Len() == 0 && i+1 < len(out) {
+			out[i] = out[i+1]
+		}
+	}
+	return out
+}
