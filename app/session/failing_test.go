@@ -308,7 +308,7 @@ func (r *failingRun) run() {
 			before, _ := os.ReadFile(path)
 			sum := sumOf(s.Job())
 			_, err := s.Save()
-			r.saved(s, path, before, sum, err)
+			r.saved(s.Session, path, before, sum, err)
 			if err == nil {
 				files = []string{sum}
 				states = []string{sum}
@@ -319,7 +319,7 @@ func (r *failingRun) run() {
 			continue
 		}
 		x := a.next()
-		if err := x.do(s); err != nil {
+		if err := x.do(s.Session); err != nil {
 			r.Fatalf("%s, change %d: refused: %v", r.name, i, err)
 		}
 		if got := sumOf(s.Job()); got != x.want {
@@ -349,7 +349,7 @@ func (r *failingRun) run() {
 	}
 	defer back.Close()
 	got := sumOf(back.Job())
-	if back.changed && !slices.Contains(states, got) { // then the window says that the file differs, and it is the newer
+	if back.Changed && !slices.Contains(states, got) { // then the window says that the file differs, and it is the newer
 		data, err := os.ReadFile(path)
 		must(r, err)
 		got = sumOfBytes(data)

@@ -28,28 +28,6 @@ func decode(path string, data []byte) (model.Job, error) {
 	return job, nil
 }
 
-// Open starts a session on the job in a file and tells other windows that it is
-// open. The error is a *store.BusyError when another window has it: with anyhow,
-// only when that is sure.
-func (h Home) Open(path string, anyhow bool) (*Session, error) {
-	st := h.Store
-	if st == nil {
-		st = store.New(store.Disk{}, "", h.Clock)
-	}
-	f, data, err := st.Open(path, anyhow)
-	if err != nil {
-		return nil, err
-	}
-	job, err := decode(path, data)
-	if err != nil {
-		f.Release()
-		return nil, err
-	}
-	s := h.New(job)
-	s.file = f
-	return s, nil
-}
-
 // OpenCopy starts a session on a copy of the job in a file, which has no file
 // of its own until it is saved as another.
 func (h Home) OpenCopy(path string) (*Session, error) {

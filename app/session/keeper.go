@@ -119,7 +119,7 @@ func (k *keeper) wrote() {
 		return
 	}
 	<-k.busy.wrote
-	if k.busy.err != nil {
+	if k.trouble = k.busy.err; k.trouble != nil {
 		k.settle()
 	}
 }

@@ -46,7 +46,7 @@ func workUntilKilled(dir string) {
 		say("fault", err, t.failed)
 		return
 	}
-	if s.changed { // a kill never leaves a save that the journal has not heard of unnoticed
+	if s.Changed { // a kill never leaves a save that the journal has not heard of unnoticed
 		say("fault the file is not as the journal knew it")
 	}
 	say("opened", sumOf(s.Job()))
@@ -75,36 +75,19 @@ func workUntilKilled(dir string) {
 	}
 }
 
-// reopened is a job as a window opens it after a crash.
-type reopened struct {
-	*session.Session
-	changed bool // its file is not as the journal knew it
-}
-
-// openAgain opens the file, or what was not saved of it.
-func openAgain(h session.Home, path string) (*reopened, error) {
-	orphans, err := h.Orphans()
+// openAgain opens the file, with what was not saved of it.
+func openAgain(h session.Home, path string) (*session.Opened, error) {
+	o, err := h.Open(path, false)
 	if err != nil {
 		return nil, err
 	}
-	switch len(orphans) {
-	case 0:
-		s, err := h.Open(path, false)
-		return &reopened{s, false}, err
-	case 1:
-		if orphans[0].Fault != "" {
-			return nil, fmt.Errorf("the journal can not be read: %s", orphans[0].Fault)
-		}
-		r, err := h.Recover(orphans[0])
-		if err != nil {
-			return nil, err
-		}
-		if r.Lost != nil || r.Path() == "" {
-			return nil, fmt.Errorf("the job has lost its file: %v", r.Lost)
-		}
-		return &reopened{r.Session, r.Changed}, nil
+	if o.Path() != path {
+		return nil, fmt.Errorf("the job has lost its file: it has %q", o.Path())
 	}
-	return nil, fmt.Errorf("%d journals of one job", len(orphans))
+	if left, err := h.Orphans(); err != nil || len(left) > 0 {
+		return nil, fmt.Errorf("more journals of the job: %v, %v", left, err)
+	}
+	return o, nil
 }
 
 // quietTB takes the faults of helpers where there is no test.

@@ -7,16 +7,53 @@ import (
 	"risewright/app/store"
 )
 
-// Recovered is a session rebuilt from the journal of a window that is gone.
-type Recovered struct {
+// Opened is a session on a job that was opened, and what there is to say of it.
+type Opened struct {
 	*Session
-	Orphan store.Orphan // what it was rebuilt from
-	// Lost says why the job has no file any more, although it had one; it is nil
-	// otherwise. Saving asks for a new one.
-	Lost error
+	// Orphan is the journal that the job was brought back from. Without an ID
+	// the job is as its file has it.
+	Orphan store.Orphan
 	// Changed and Gone say that the file is not as it was when the journal last
 	// knew of it, or no longer there.
 	Changed, Gone bool
+}
+
+// Brought says whether the job was brought back from the journal of a window
+// that is gone.
+func (o *Opened) Brought() bool { return o.Orphan.ID != "" }
+
+// Open starts a session on the job in a file, with what was not saved of it,
+// and tells other windows that it is open. The error is a *store.BusyError when
+// another window has it: with anyhow, only when that is sure.
+func (h Home) Open(path string, anyhow bool) (*Opened, error) {
+	st := h.Store
+	if st == nil {
+		st = store.New(store.Disk{}, "", h.Clock)
+	}
+	f, err := st.Take(path, anyhow)
+	if err != nil {
+		return nil, err
+	}
+	if h.Store != nil {
+		if o, ok := st.OrphanOf(f); ok {
+			if out, err := h.recover(o, f); err == nil {
+				return out, nil
+			} // it stays among the unsaved work, and the file is opened
+		}
+	}
+	data, err := f.Read()
+	if err != nil {
+		f.Release()
+		return nil, err
+	}
+	job, err := decode(path, data)
+	if err != nil {
+		f.Release()
+		return nil, err
+	}
+	s := h.New(job)
+	s.file = f
+	return &Opened{Session: s}, nil
 }
 
 // Orphans returns the journals that Recover can rebuild a session from.
@@ -28,35 +65,52 @@ func (h Home) Orphans() ([]store.Orphan, error) {
 }
 
 // Recover rebuilds a session from a journal, as it was last seen, with its
-// history, and goes on with the journal.
-func (h Home) Recover(o store.Orphan) (*Recovered, error) {
+// history, and goes on with the journal. The error is a *store.BusyError when
+// the job's file is open in another window, or the journal has been taken over
+// by one.
+func (h Home) Recover(o store.Orphan) (*Opened, error) {
 	if h.Store == nil {
 		return nil, errors.New("no journals are kept")
 	}
+	var file *store.JobFile
+	if o.File != "" {
+		// The file comes first, so that of windows that start at once one has both.
+		// A lock that another machine left is that of the window that is gone.
+		var err error
+		if file, err = h.Store.Take(o.File, true); err != nil {
+			return nil, err
+		}
+	}
+	out, err := h.recover(o, file)
+	if err != nil {
+		file.Release()
+		return nil, fmt.Errorf("bring back %s: %w", o.Name, err)
+	}
+	return out, nil
+}
+
+// recover takes a journal over and makes a session of it, with its file unless
+// that is nil.
+func (h Home) recover(o store.Orphan, file *store.JobFile) (*Opened, error) {
 	journal, all, err := h.Store.Adopt(o.ID)
 	if err != nil {
-		return nil, fmt.Errorf("rebuild %s: %w", o.Name, err)
+		return nil, err
 	}
 	history, saved, err := all.History()
+	if err == nil && all.File.Path != o.File {
+		err = errors.New("another window has gone on with it")
+	}
 	if err != nil {
 		journal.Close()
-		return nil, fmt.Errorf("rebuild %s: %w", o.Name, err)
+		return nil, err
 	}
 	s := h.session(history)
 	s.journal, s.saved, s.unsaved = journal, saved, all.Unsaved
-	out := &Recovered{Session: s, Orphan: o}
-	if all.File.Path == "" {
-		return out, nil
+	out := &Opened{Session: s, Orphan: o}
+	if s.file = file; file != nil {
+		file.Expect(all.File)
+		out.Changed, out.Gone, _ = file.Now() // what can not be read now is told when it is saved to
 	}
-	// The lock that is left is that of the window that is gone.
-	f, err := h.Store.Take(all.File.Path, true)
-	if err != nil {
-		out.Lost, s.saved = err, -1
-		return out, nil
-	}
-	f.Expect(all.File)
-	s.file = f
-	out.Changed, out.Gone, _ = f.Now() // what can not be read now is told when it is saved to
 	return out, nil
 }
 

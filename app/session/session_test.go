@@ -52,7 +52,7 @@ func saveAs(t testing.TB, s *session.Session, path string) {
 	must(t, err)
 }
 
-func rename(s *session.Session, name string) model.Edit {
+func rename(s interface{ Job() model.Job }, name string) model.Edit {
 	e := model.DetailsOf(s.Job())
 	e.Name = name
 	return e

@@ -38,11 +38,12 @@ func (f *JobFile) Is(path string) bool {
 
 // Read reads the file again; what it holds now is what Save expects.
 func (f *JobFile) Read() ([]byte, error) {
-	data, err := f.store.Read(f.path)
-	if err == nil {
-		f.sum = sha256.Sum256(data)
+	data, err := readBounded(f.store.disk, f.real, model.MaxFileBytes)
+	if err != nil {
+		return nil, fmt.Errorf("open %s: %w", f.path, err)
 	}
-	return data, err
+	f.sum = sha256.Sum256(data)
+	return data, nil
 }
 
 // Now compares the file with what it held when it was last read or written.
@@ -63,22 +64,6 @@ func (s *Store) real(abs string) string {
 		return filepath.Join(dir, filepath.Base(abs))
 	}
 	return abs
-}
-
-// Open takes the job's file for this window and reads it. The error is a
-// *BusyError when another window has it; with anyhow, only when that is sure.
-func (s *Store) Open(path string, anyhow bool) (*JobFile, []byte, error) {
-	f, err := s.Take(path, anyhow)
-	if err != nil {
-		return nil, nil, err
-	}
-	data, err := readBounded(s.disk, f.real, model.MaxFileBytes)
-	if err != nil {
-		f.Release()
-		return nil, nil, fmt.Errorf("open %s: %w", path, err)
-	}
-	f.sum = sha256.Sum256(data)
-	return f, data, nil
 }
 
 // Read reads a job's file without taking it.

@@ -256,43 +256,79 @@ func (s *Store) Orphans() ([]Orphan, error) {
 	}
 	var out []Orphan
 	for _, id := range ids {
-		if o, ok := s.orphan(id); ok {
+		if o, ok, _ := s.orphan(id); ok {
 			out = append(out, o)
 		}
 	}
 	return out, nil
 }
 
+// A window that only looks at a journal has it for a moment. Whoever has a right
+// to it asks so often, with such a pause.
+const (
+	patience = 50
+	pause    = 20 * time.Millisecond
+)
+
+// OrphanOf returns the journal with what is not saved of a file that this
+// window has taken. Whoever has it now only looks at it, so it waits a little.
+func (s *Store) OrphanOf(f *JobFile) (Orphan, bool) {
+	ids, err := s.ids()
+	if err != nil {
+		return Orphan{}, false // told when unsaved work is looked for
+	}
+	var best Orphan
+	found := false
+	for _, id := range ids {
+		j, err := s.read(filepath.Join(s.dir, id+journalSuffix))
+		if err != nil || s.real(j.File.Path) != f.real {
+			continue
+		}
+		for range patience {
+			o, ok, busy := s.orphan(id)
+			if ok && o.Fault == "" && (!found || o.Last.After(best.Last)) {
+				best, found = o, true
+			}
+			if !busy {
+				break
+			}
+			time.Sleep(pause)
+		}
+	}
+	return best, found
+}
+
 // orphan looks at one journal, unless a window has it.
-func (s *Store) orphan(id string) (Orphan, bool) {
+func (s *Store) orphan(id string) (o Orphan, ok, busy bool) {
 	base := filepath.Join(s.dir, id)
 	l, err := s.take(base+lockSuffix, base, believeLocks)
 	if err != nil {
-		return Orphan{}, false // in use, or nothing can be said of it
+		var held *BusyError
+		return Orphan{}, false, errors.As(err, &held) // otherwise nothing can be said of it
 	}
 	defer l.release()
 	sweep(s.disk, s.dir, parts(id))
-	o := Orphan{ID: id, Path: base + journalSuffix}
+	o = Orphan{ID: id, Path: base + journalSuffix}
 	j, err := s.read(o.Path)
 	if errors.Is(err, os.ErrNotExist) {
-		return o, false
+		return o, false, false
 	}
 	if err != nil {
 		o.Fault = err.Error()
-		return o, true
+		return o, true, false
 	}
 	o.File, o.Unsaved, o.Last = j.File.Path, j.Unsaved, j.Last
 	if s.saved(j) { // what is torn off, if anything, was never acknowledged
 		s.disk.Remove(o.Path)
-		return o, false
+		return o, false, false
 	}
 	job, err := model.Decode(j.Text())
 	if err != nil {
 		o.Fault = err.Error()
-		return o, true
+		return o, true, false
 	}
 	o.Name = job.Name
-	return o, true
+	return o, true, false
 }
 
 // saved says whether a journal holds nothing that is not in the job's file, which
@@ -312,7 +348,15 @@ func (s *Store) Adopt(id string) (*Journal, *model.Journal, error) {
 	}
 	j := &Journal{store: s, id: id}
 	var err error
-	if j.lock, err = s.take(j.name(lockSuffix), j.name(journalSuffix), believeLocks); err != nil {
+	var busy *BusyError
+	for range patience {
+		j.lock, err = s.take(j.name(lockSuffix), j.name(journalSuffix), believeLocks)
+		if !errors.As(err, &busy) {
+			break
+		}
+		time.Sleep(pause)
+	}
+	if err != nil {
 		return nil, nil, err
 	}
 	all, err := s.read(j.name(journalSuffix))

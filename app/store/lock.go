@@ -40,7 +40,7 @@ const maxHolder = 4096
 
 // maxTries bounds how often a lock file that vanishes while it is taken is
 // looked for again.
-const maxTries = 10
+const maxTries = 100
 
 // belief is what is believed of a lock file beside the system's lock on it,
 // which always is.
@@ -86,7 +86,7 @@ func (s *Store) take(name, what string, b belief) (*lock, error) {
 		l.write(Holder{s.pid, s.host, s.clock().UTC().Truncate(time.Second)})
 		return l, nil
 	}
-	return nil, fmt.Errorf("the file %s comes and goes", name)
+	return nil, &BusyError{Path: what} // others take it and let it go all the time
 }
 
 // stillThere says whether the file locked is the one that has the name.

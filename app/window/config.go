@@ -62,23 +62,25 @@ func (c Config) home() session.Home {
 // program was stopped, the job of the config, or the demo. It returns what there
 // is to say about it once the window is there, or nil.
 func (c Config) start() (*session.Session, func(*window), error) {
-	if s, say, ok := c.unsaved(); ok {
-		return s, say, nil
-	}
-	if c.Path != "" {
-		s, err := c.home().Open(c.Path, false)
-		var busy *store.BusyError
-		switch {
-		case errors.As(err, &busy):
-			s, err = c.demo()
-			return s, func(w *window) { w.askBusy(busy) }, err
-		case err != nil:
-			return nil, nil, err
+	if c.Path == "" {
+		if o := c.unsaved(); o != nil {
+			return o.Session, func(w *window) { w.greet(o) }, nil
 		}
-		return s, c.others(), nil
+		s, err := c.demo()
+		return s, c.others(), err
 	}
-	s, err := c.demo()
-	return s, c.others(), err
+	o, err := c.home().Open(c.Path, false)
+	var busy *store.BusyError
+	switch {
+	case errors.As(err, &busy):
+		s, err := c.demo()
+		return s, func(w *window) { w.askBusy(busy) }, err
+	case err != nil:
+		return nil, nil, err
+	case o.Brought():
+		return o.Session, func(w *window) { w.greet(o) }, nil
+	}
+	return o.Session, c.others(), nil
 }
 
 // demo opens the demo job.

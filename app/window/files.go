@@ -101,8 +101,8 @@ func (w *window) openPath(path string) {
 
 // opened uses a session that was opened on a file, or asks about another window
 // that has it.
-func (w *window) opened(path string) func(*session.Session, error) {
-	return func(s *session.Session, err error) {
+func (w *window) opened(path string) func(*session.Opened, error) {
+	return func(o *session.Opened, err error) {
 		var busy *store.BusyError
 		switch {
 		case errors.As(err, &busy):
@@ -116,7 +116,10 @@ func (w *window) opened(path string) func(*session.Session, error) {
 			return
 		}
 		w.remember(path)
-		w.use(s)
+		w.use(o.Session)
+		if o.Brought() {
+			w.greet(o)
+		}
 	}
 }
 

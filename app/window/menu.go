@@ -8,9 +8,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"risewright/assets"
 	"risewright/model"
 	"risewright/view/panel"
 	"risewright/view/theme"
+	"risewright/view/words"
 )
 
 // menu is the main menu, and those of its items that change.
@@ -24,6 +26,7 @@ type menu struct {
 	looks            []*fyne.MenuItem
 	times            []*fyne.MenuItem
 	dimensions       *fyne.MenuItem
+	letters, tongues []*fyne.MenuItem
 	said             string // what the items said when last refreshed
 }
 
@@ -52,7 +55,7 @@ func newMenu(w *window) *menu {
 	m := &menu{w: w}
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = fyne.NewMenu("")
-	sheets := item("Write sheets…", key(fyne.KeyP, ctrl), w.free(w.writeSheets))
+	sheets := item("Write papers…", key(fyne.KeyP, ctrl), w.free(w.writeSheets))
 	sheets.Disabled = w.config.Sheets == nil
 	quit := item("Quit", key(fyne.KeyQ, ctrl), w.free(w.close))
 	quit.IsQuit = true
@@ -128,19 +131,24 @@ func newMenu(w *window) *menu {
 		item("Whole flight", key(fyne.Key0, ctrl), func() { w.desk.Choose(0) }),
 		item("Next step up", key(fyne.KeyPageUp, ctrl), func() { w.desk.Choose(w.desk.Step() + 1) }),
 		item("Next step down", key(fyne.KeyPageDown, ctrl), func() { w.desk.Choose(w.desk.Step() - 1) }),
-		fyne.NewMenuItemSeparator(), units, look)
+		fyne.NewMenuItemSeparator(), units, look, m.lettersMenu(), m.tongueMenu())
 	help := fyne.NewMenu("Help",
+		item("Pages and words", key(fyne.KeyF1, 0), w.free(w.showPages)),
+		fyne.NewMenuItem("Tour on a demo job", w.free(w.tourOnDemo)),
 		fyne.NewMenuItem("Keys", w.showKeys),
 		fyne.NewMenuItem("Cautions", w.showCautions),
 		fyne.NewMenuItem("About Risewright", w.about))
 	m.main = fyne.NewMainMenu(file, edit, view, help)
+	for _, menu := range m.main.Items {
+		sayMenu(menu)
+	}
 	return m
 }
 
 // tell brings the items up to date, and the menu only when one has changed.
 func (m *menu) tell() {
 	w := m.w
-	name := func(verb, label string) string { return strings.TrimSpace(verb + " " + label) }
+	name := func(verb, label string) string { return words.Say(strings.TrimSpace(verb + " " + label)) }
 	m.undo.Label, m.undo.Disabled = name("Undo", w.session.UndoLabel()), w.session.UndoLabel() == ""
 	m.redo.Label, m.redo.Disabled = name("Redo", w.session.RedoLabel()), w.session.RedoLabel() == ""
 	imperial := w.session.Job().Units == model.Imperial
@@ -153,6 +161,12 @@ func (m *menu) tell() {
 		m.times[i].Checked = k == w.desk.View().Exaggerate
 	}
 	m.dimensions.Checked = w.desk.View().Dimensions
+	for i, k := range letterSizes {
+		m.letters[i].Checked = float32(k) == w.letters()
+	}
+	for i, l := range assets.Languages() {
+		m.tongues[i].Checked = l.Code == w.language()
+	}
 	recent := w.recent()
 	said := fmt.Sprint(m.undo.Label, m.redo.Label, imperial, mode, w.desk.View(), recent)
 	if said == m.said {
@@ -189,6 +203,6 @@ func (w *window) look() theme.Mode {
 
 func (w *window) setLook(m theme.Mode) {
 	w.app.Preferences().SetString(keyLook, string(m))
-	w.app.Settings().SetTheme(theme.New(m))
+	w.app.Settings().SetTheme(theme.New(m).Scaled(w.letters()))
 	w.tell()
 }

@@ -2,7 +2,6 @@ package window
 
 import (
 	"fmt"
-	"path/filepath"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -15,33 +14,24 @@ import (
 	"risewright/model"
 )
 
-// unsaved rebuilds the job that the window begins with from the journal of a
-// window that is gone: that of the config's file, or without one the last.
-func (c Config) unsaved() (*session.Session, func(*window), bool) {
+// unsaved rebuilds the job that was worked on last from the journal of a window
+// that is gone, or returns nil.
+func (c Config) unsaved() *session.Opened {
 	h := c.home()
 	orphans, err := h.Orphans()
 	if err != nil {
-		return nil, nil, false // others tells
+		return nil // others tells
 	}
 	slices.SortStableFunc(orphans, func(a, b store.Orphan) int { return b.Last.Compare(a.Last) })
 	for _, o := range orphans {
-		if o.Fault != "" || c.Path != "" && !samePath(o.File, c.Path) {
+		if o.Fault != "" {
 			continue
 		}
-		r, err := h.Recover(o)
-		if err != nil {
-			continue // another window was quicker; or else it stays among the others
-		}
-		return r.Session, func(w *window) { w.greet(r) }, true
+		if r, err := h.Recover(o); err == nil {
+			return r
+		} // another window was quicker; or else it stays among the others
 	}
-	return nil, nil, false
-}
-
-// samePath says whether two paths are one by name.
-func samePath(a, b string) bool {
-	x, errX := filepath.Abs(a)
-	y, errY := filepath.Abs(b)
-	return a != "" && errX == nil && errY == nil && x == y
+	return nil
 }
 
 // others returns what tells of unsaved work beside the job that is open, or nil.
@@ -65,15 +55,12 @@ func unsavedToo(n int) string {
 }
 
 // greet says that a job has been brought back, and asks whether to keep it so.
-func (w *window) greet(r *session.Recovered) {
+func (w *window) greet(r *session.Opened) {
 	w.tell()
 	text := fmt.Sprintf("Risewright was stopped before %s was saved.\nIt is open again as it was last seen, with %s not saved, the last made on %s.",
 		r.Orphan.Name, model.Plural(r.Orphan.Unsaved, "change"), r.Orphan.Last.Local().Format("2 January 2006 at 15:04"))
 	choices := []choice{}
 	switch {
-	case r.Lost != nil:
-		text += fmt.Sprintf("\n\nIts file can not be used (%v). Save it under another name.", r.Lost)
-		choices = append(choices, choice{"Save as…", widget.MediumImportance, func() { w.saveAs(nil) }})
 	case r.Path() == "":
 		text += "\n\nIt has no file yet."
 		choices = append(choices, choice{"Save as…", widget.MediumImportance, func() { w.saveAs(nil) }})
@@ -142,8 +129,16 @@ func (w *window) showUnsaved() {
 
 // bringBack opens work that a window left behind.
 func (w *window) bringBack(o store.Orphan) {
+	path := w.session.Path()
+	mine := w.session.Has(o.File)
+	if mine {
+		w.session.Close() // it gives the file back first
+	}
 	r, err := w.config.home().Recover(o)
 	if err != nil {
+		if mine {
+			w.opened(path)(w.config.home().Open(path, false))
+		}
 		w.complain(err)
 		return
 	}

@@ -29,6 +29,8 @@ const restFor = 300 * time.Millisecond
 const (
 	keyRecent = "recent"
 	keyLook   = "appearance"
+	keyText   = "letters" // how many times as large
+	keyTongue = "language"
 )
 
 // window is the one window of the program.
@@ -47,28 +49,37 @@ type window struct {
 
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
 	w := &window{app: a, config: c, session: s, win: a.NewWindow("Risewright")}
-	a.Settings().SetTheme(theme.New(theme.Mode(a.Preferences().StringWithFallback(keyLook, string(theme.System)))))
 	w.heed(s)
-	w.desk = panel.NewDesk(s)
-	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
-	w.desk.Rest = func() { time.Sleep(restFor) }
-	w.bench = panel.NewBench(w.desk)
-	w.menu = newMenu(w)
-	w.win.SetMainMenu(w.menu.main)
-	w.win.SetContent(w.bench.Object())
+	w.speak()
+	w.build()
 	w.win.SetPadded(false)
 	w.win.Resize(fyne.NewSize(firstWidth, firstHeight))
 	w.win.SetMaster()
 	w.win.SetCloseIntercept(w.close)
-	w.win.Canvas().SetOnTypedKey(w.typed)
-	w.win.Canvas().SetOnTypedRune(w.bench.Plan.TypedRune)
-	w.desk.Watch(func(panel.Change) { w.tell() })
 	if s.Path() != "" {
 		w.remember(s.Path())
 	}
 	w.tell()
 	w.win.Canvas().Focus(w.bench.Plan)
 	return w
+}
+
+// build fills the window with what it shows, anew when letters or language
+// change. The job and its history stay.
+func (w *window) build() {
+	p := w.app.Preferences()
+	look := theme.Mode(p.StringWithFallback(keyLook, string(theme.System)))
+	w.app.Settings().SetTheme(theme.New(look).Scaled(float32(p.FloatWithFallback(keyText, 1))))
+	w.desk = panel.NewDesk(w.session)
+	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
+	w.desk.Rest = func() { time.Sleep(restFor) }
+	w.bench = panel.NewBench(w.desk)
+	w.menu = newMenu(w)
+	w.win.SetMainMenu(w.menu.main)
+	w.win.SetContent(w.bench.Object())
+	w.win.Canvas().SetOnTypedKey(w.typed)
+	w.win.Canvas().SetOnTypedRune(w.bench.Plan.TypedRune)
+	w.desk.Watch(func(panel.Change) { w.tell() })
 }
 
 // tell follows a change of the job: the title and the menus.
