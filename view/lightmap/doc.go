@@ -10,7 +10,8 @@
 //
 //   - thin line with a number: equal illuminance, in lux; 10 and 100 are thicker;
 //   - medium line: the nose of a tread; thin: its other edges;
-//   - long dashes: a light bar, under its nose.
+//   - long dashes: a light bar, under its nose; where the colours of the light are
+//     given, a line of its colour instead, with a key below the legend.
 //
 // The bands are fixed, so that two maps can be compared. They get lighter with
 // the light, by more than the eye needs whatever its colour vision, and the

@@ -19,6 +19,10 @@ type Options struct {
 	// Upright turns the map so that up the flight is up the drawing.
 	Upright bool
 	Bars    []lux.Bar
+	// Colours are the names of the colours of the light, which the bars take in
+	// turn from the bottom; their inks are drawing.Lamp and those after it. None:
+	// not shown.
+	Colours []string
 }
 
 // usualScale is the scale of a map that names none.
@@ -122,7 +126,13 @@ func (m *painter) bar(b lux.Bar) {
 	if b.Exitance <= 0 {
 		stroke = drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin, Dash: []float64{4, 1}}
 	}
-	m.l.Line(m.turn(far[0], far[1]), m.turn(mid[0], mid[1]), stroke)
+	from, to := m.turn(far[0], far[1]), m.turn(mid[0], mid[1])
+	if n := min(len(m.o.Colours), drawing.Lamps); n > 0 && b.Exitance > 0 {
+		m.l.Line(from, to, drawing.Stroke{Ink: drawing.Line, Width: 1.3})
+		m.l.Line(from, to, drawing.Stroke{Ink: drawing.Lamp + drawing.Ink(max(0, b.Step-1)%n), Width: 0.8})
+		return
+	}
+	m.l.Line(from, to, stroke)
 }
 
 // label is a number to write on a contour.
@@ -275,9 +285,22 @@ func (m *painter) legend() {
 		m.l.Polygon(v, drawing.Fill{Ink: inks[i]}, drawing.Stroke{Ink: drawing.Line, Width: drawing.Fine})
 		letter(15*(float64(i)+0.5), -7, drawing.Text{Size: smallSize, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, String: bandName(i)})
 	}
-	step := smallSize * lineStep
+	step, top := smallSize*lineStep, -11.0
+	if n := min(len(m.o.Colours), drawing.Lamps); n > 0 {
+		letter(0, top, drawing.Text{Size: smallSize, String: "Colour of the bars, in turn from the bottom:"})
+		dx := drawing.TextWidth("Colour of the bars, in turn from the bottom:", smallSize, false, false) + 2
+		for i, name := range m.o.Colours[:n] {
+			at := point{X: x + m.paper(dx), Y: y + m.paper(top)}
+			w, h := m.paper(4), m.paper(2.4)
+			m.l.Polygon([]point{at, {X: at.X + w, Y: at.Y}, {X: at.X + w, Y: at.Y + h}, {X: at.X, Y: at.Y + h}},
+				drawing.Fill{Ink: drawing.Lamp + drawing.Ink(i)}, drawing.Stroke{Ink: drawing.Line, Width: drawing.Fine})
+			letter(dx+5, top, drawing.Text{Size: smallSize, String: name})
+			dx += 5 + drawing.TextWidth(name, smallSize, false, false) + 3
+		}
+		top -= step
+	}
 	for i, line := range m.notes() {
-		letter(0, -11-step*float64(i), drawing.Text{Size: smallSize, Ink: drawing.LetterSoft, String: line})
+		letter(0, top-step*float64(i), drawing.Text{Size: smallSize, Ink: drawing.LetterSoft, String: line})
 	}
 }
 

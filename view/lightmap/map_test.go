@@ -267,6 +267,43 @@ func TestLettering(t *testing.T) {
 	}
 }
 
+// The colours of the light are keyed below the legend, nothing lies over
+// anything else, and every lit bar is drawn in its own.
+func TestColoursAreKeyed(t *testing.T) {
+	p := flight(9, 60, bright)
+	r := solved(p, 20, 12)
+	names := []string{"warm white, 2700 K", "blue", "255, 40, 3"}
+	o := lightmap.Options{Bars: p.Bars, Colours: names}
+	v := lightmap.Fit(r, o, 1200, 500, drawing.PaperScale(1))
+	o.Scale = v.Scale / v.Paper
+	l := drawn(r, o)
+	fills, lines, texts := map[drawing.Ink]int{}, map[drawing.Ink]int{}, ""
+	for _, it := range l.Items() {
+		switch it.Kind {
+		case drawing.KindText:
+			texts += it.Text.String + "\n"
+		case drawing.KindPolygon:
+			fills[it.Fill.Ink]++
+		case drawing.KindLine:
+			lines[it.Stroke.Ink]++
+		}
+	}
+	for i, name := range names {
+		ink := drawing.Lamp + drawing.Ink(i)
+		if fills[ink] != 1 || lines[ink] != 3 || !strings.Contains(texts, name) {
+			t.Errorf("%s: %d fields in the key and %d of 3 bars, or no name", name, fills[ink], lines[ink])
+		}
+	}
+	if fills[drawing.Lamp+3] != 0 {
+		t.Error("a colour that is not there is keyed")
+	}
+	var page drawing.List
+	page.Append(l, v.Transform())
+	for _, f := range drawing.TextFaults(&page, point{Y: -500 / v.Paper}, point{X: 1200 / v.Paper}) {
+		t.Error(f)
+	}
+}
+
 // Nothing to draw, darkness, one cell, and far too much light draw without
 // panic and without what is not a number.
 func TestSurvives(t *testing.T) {

@@ -1,6 +1,7 @@
 package lights
 
 import (
+	"fmt"
 	"image/color"
 
 	"risewright/model"
@@ -100,4 +101,17 @@ func Colours(a *solver.Answer) []Named {
 		Named{"red", model.Colour{Red: 255}},
 		Named{"green", model.Colour{Green: 255}},
 		Named{"blue", model.Colour{Blue: 255}})
+}
+
+// Name returns what a colour is called: by its name, or by its channels.
+func Name(a *solver.Answer, c model.Colour) string {
+	for _, n := range Colours(a) {
+		if n.Colour == c {
+			return n.Name
+		}
+	}
+	if a.Bars.Strip.Channels > 3 {
+		return fmt.Sprintf("%d, %d, %d, %d", c.Red, c.Green, c.Blue, c.White)
+	}
+	return fmt.Sprintf("%d, %d, %d", c.Red, c.Green, c.Blue)
 }

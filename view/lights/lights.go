@@ -10,7 +10,10 @@
 //   - short dashes: a feeder from the box, and leads into the bars;
 //   - small square: a way out through the riser;
 //   - square with a cross: the box with supply and controller;
-//   - disc: where a feeder joins the bus.
+//   - disc: where a feeder joins the bus;
+//   - lozenge, in the plan: the cavity, to be dragged to another side;
+//   - coloured line in the plan, coloured disc in the section: the colour of a
+//     bar's light, where it is asked for.
 //
 // # What is always true
 //
@@ -62,7 +65,8 @@ type GripKind uint8
 const (
 	NoGrip GripKind = iota
 	BoxGrip
-	EnterGrip // where a feeder joins the bus
+	EnterGrip  // where a feeder joins the bus
+	CavityGrip // the side that the wires climb at; in the plan
 )
 
 // Grip is something that can be dragged.
@@ -85,6 +89,8 @@ type Options struct {
 	Hover      Grip
 	Held       Grip
 	Grips      bool // what can be dragged is shown so
+	// Colour is the ink of a bar's light, None for a dark bar. Nil shows none.
+	Colour func(step int) drawing.Ink
 }
 
 func (o *Options) scale() float64 {
@@ -96,17 +102,20 @@ func shown(a *solver.Answer, place Place, o *Options) bool {
 	return a != nil && a.Power != nil && a.Job.Lighting.On() && place != nil && (o.Exaggerate == 0 || o.Exaggerate == 1)
 }
 
-// Grips returns what can be dragged: where the feeders join the bus, and the
-// box.
+// Grips returns what can be dragged: the cavity, where the feeders join the bus,
+// and the box, which lies on top.
 func Grips(a *solver.Answer, place Place, o Options) []Grip {
 	if !o.Grips || !shown(a, place, &o) {
 		return nil
 	}
-	return grips(a, place)
+	return grips(a, place, o.Section)
 }
 
-func grips(a *solver.Answer, place Place) []Grip {
+func grips(a *solver.Answer, place Place, inSection bool) []Grip {
 	var out []Grip
+	if g, ok := cavityGrip(a, place); ok && !inSection { // a section shows no sides
+		out = append(out, g)
+	}
 	for i := range a.Power.Cables {
 		c := &a.Power.Cables[i]
 		if c.Kind == power.Feeder && c.Step > 0 && len(c.Path) > 0 {
@@ -164,6 +173,54 @@ func TapAt(a *solver.Answer, place Place, at drawing.Point) int {
 		}
 	}
 	return step
+}
+
+// cavityGrip returns the grip of the cavity, half way up the flight.
+func cavityGrip(a *solver.Answer, place Place) (Grip, bool) {
+	var with []*bars.Bar
+	for i := range a.Bars.Bars {
+		if b := &a.Bars.Bars[i]; b.Way.Piece != "" {
+			with = append(with, b)
+		}
+	}
+	if len(with) == 0 {
+		return Grip{}, false
+	}
+	b := with[len(with)/2]
+	at := b.Way.At
+	if a.Job.Lighting.Cavity == model.CavityUnder {
+		at = b.Centre()
+	} else if len(with)/2 > 0 {
+		// Between two ways out, clear of them and of a feed point.
+		below := with[len(with)/2-1]
+		if at = below.Way.At.Add(at).Mul(0.5); len(below.Climb) > 0 {
+			at = below.Climb[len(below.Climb)/2]
+		}
+	}
+	return Grip{Kind: CavityGrip, At: place(b.Step, at)}, true
+}
+
+// CavityAt returns where the wires climb when the cavity is dragged to a scene
+// point of the plan: the third of the width that it lies in, at the nearest bar.
+func CavityAt(a *solver.Answer, place Place, at drawing.Point) model.Cavity {
+	best, share := math.Inf(1), 0.0
+	for i := range a.Bars.Bars {
+		b := &a.Bars.Bars[i]
+		l, r := place(b.Step, b.Left), place(b.Step, b.Right)
+		if d := distance(at, l, r); b.Length > 0 && d < best {
+			along := r.Sub(l)
+			best, share = d, (at.Sub(l).X*along.X+at.Sub(l).Y*along.Y)/(along.X*along.X+along.Y*along.Y)
+		}
+	}
+	switch {
+	case math.IsInf(best, 1):
+		return a.Job.Lighting.Cavity
+	case share < 1.0/3:
+		return model.CavityLeft
+	case share > 2.0/3:
+		return model.CavityRight
+	}
+	return model.CavityUnder
 }
 
 // BarAt returns the step of the bar within reach of a scene point, or 0.
@@ -303,24 +360,50 @@ func (d *painter) bar(b *bars.Bar) {
 		side := mgl64.Vec3{b.Back[0], b.Back[1], 0}.Mul(wide / 2)
 		d.l.Polygon([]drawing.Point{d.place(b.Step, b.Left.Sub(side)), d.place(b.Step, b.Right.Sub(side)), d.place(b.Step, b.Right.Add(side)), d.place(b.Step, b.Left.Add(side))}, drawing.Fill{Ink: fill}, stroke)
 	}
+	d.colour(b)
 	if b.Way.Piece != "" {
 		d.l.Square(d.place(b.Step, b.Way.At), 0.5, drawing.Fill{Ink: wireInk}, drawing.Stroke{})
 	}
 }
 
+// colour shows the colour of a bar's light, on a dark line or in a dark ring, so
+// that a pale one is seen on any ground.
+func (d *painter) colour(b *bars.Bar) {
+	if d.o.Colour == nil {
+		return
+	}
+	ink := d.o.Colour(b.Step)
+	if ink == drawing.None {
+		return
+	}
+	if d.o.Section {
+		at := d.place(b.Step, b.Centre()).Add(drawing.Point{Y: -math.Max(b.Hang, 2)})
+		d.l.Dot(at, 0.8, drawing.Fill{Ink: ink}, drawing.Stroke{Ink: drawing.Line, Width: drawing.Thin})
+		return
+	}
+	l, r := d.place(b.Step, b.Left), d.place(b.Step, b.Right)
+	d.l.Line(l, r, drawing.Stroke{Ink: drawing.Line, Width: 1.3})
+	d.l.Line(l, r, drawing.Stroke{Ink: ink, Width: 0.8})
+}
+
 // grips draws the box and where the feeders join the bus.
 func (d *painter) grips() {
-	for _, g := range grips(d.a, d.place) {
+	for _, g := range grips(d.a, d.place, d.o.Section) {
 		hot := g.Is(d.o.Hover) && d.o.Hover.Kind != NoGrip || g.Is(d.o.Held) && d.o.Held.Kind != NoGrip
 		stroke, fill, more := drawing.Stroke{Ink: wireInk, Width: drawing.Medium}, drawing.Fill{Ink: drawing.CautionWash}, 0.0
 		if hot {
 			stroke.Width, more = drawing.Thick, 0.4
 		}
-		if g.Kind == EnterGrip && !d.o.Grips {
+		if g.Kind != BoxGrip && !d.o.Grips {
 			continue
 		}
-		if g.Kind == EnterGrip {
+		switch g.Kind {
+		case EnterGrip:
 			d.l.Dot(g.At, 1+more, fill, stroke)
+			continue
+		case CavityGrip:
+			r := (1.5 + more) / d.k
+			d.l.Polygon([]drawing.Point{g.At.Add(drawing.Point{X: -r}), g.At.Add(drawing.Point{Y: -r}), g.At.Add(drawing.Point{X: r}), g.At.Add(drawing.Point{Y: r})}, fill, stroke)
 			continue
 		}
 		half := 1.9 + more

@@ -277,3 +277,66 @@ func TestColoursOfScenes(t *testing.T) {
 		}
 	}
 }
+
+// TestLampsAreDrawn: a bar is drawn in the ink of its light, a dark one is not.
+func TestLampsAreDrawn(t *testing.T) {
+	a := answers(t)["tapering"]
+	inks := func(section bool) map[drawing.Ink]int {
+		place := lights.Plan(handle.Options{})
+		if section {
+			place = lights.Section(a, handle.Options{})
+		}
+		out := map[drawing.Ink]int{}
+		for _, it := range drawn(a, place, lights.Options{Section: section, Colour: func(step int) drawing.Ink {
+			if step == 2 {
+				return drawing.None
+			}
+			return drawing.Lamp + drawing.Ink(step%2)
+		}}).Items() {
+			out[it.Stroke.Ink]++
+			out[it.Fill.Ink]++
+		}
+		return out
+	}
+	n := len(a.Bars.Bars)
+	for _, section := range []bool{false, true} {
+		got := inks(section)
+		if even, odd := got[drawing.Lamp], got[drawing.Lamp+1]; even != n/2-1 || odd != (n+1)/2 {
+			t.Errorf("section %v: %d even and %d odd of %d bars, one of them dark", section, even, odd, n)
+		}
+	}
+}
+
+// TestCavityGoesToTheNearestThird of the bar it is dragged to, and is taken hold
+// of in the plan alone.
+func TestCavityGoesToTheNearestThird(t *testing.T) {
+	for name, a := range answers(t) {
+		if name == "dark" {
+			continue
+		}
+		for _, o := range []handle.Options{{}, {Upright: true}} {
+			place := lights.Plan(o)
+			for i := range a.Bars.Bars {
+				b := &a.Bars.Bars[i]
+				for share, want := range map[float64]model.Cavity{-0.05: model.CavityLeft, 0.2: model.CavityLeft, 0.5: model.CavityUnder, 0.8: model.CavityRight, 1.05: model.CavityRight} {
+					at := place(b.Step, b.Left.Add(b.Right.Sub(b.Left).Mul(share)))
+					// In winders the inner ends crowd, so only straight flights are asked everywhere.
+					if got := lights.CavityAt(a, place, at); got != want && (name == "tapering" || share == 0.5) {
+						t.Errorf("%s, %s at %g: %s", name, b.Name(), share, got)
+					}
+				}
+			}
+		}
+		count := func(place lights.Place, section bool) (n int) {
+			for _, g := range lights.Grips(a, place, lights.Options{Grips: true, Section: section}) {
+				if g.Kind == lights.CavityGrip {
+					n++
+				}
+			}
+			return n
+		}
+		if p, s := count(lights.Plan(handle.Options{}), false), count(lights.Section(a, handle.Options{}), true); p != 1 || s != 0 {
+			t.Errorf("%s: %d grips of the cavity in the plan, %d in the section", name, p, s)
+		}
+	}
+}

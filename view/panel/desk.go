@@ -60,6 +60,8 @@ type Desk struct {
 	watchers []func(Change)
 	goers    []func(model.Place) bool
 	settlers []func()
+	// afterwards follows a settler that solved.
+	afterwards []func()
 	// Canvas is the screen the panels stand on; it gives them the keyboard.
 	Canvas fyne.Canvas
 	// Complain shows an error to the user. Nil drops it.
@@ -284,6 +286,16 @@ func (d *Desk) onSettle(f func()) { d.settlers = append(d.settlers, f) }
 // Settle solves for what has been dragged since the last frame.
 func (d *Desk) Settle() {
 	for _, f := range d.settlers {
+		f()
+	}
+}
+
+// onSettled registers what shows figures of a drag in words: they are known
+// only once a frame has solved for them.
+func (d *Desk) onSettled(f func()) { d.afterwards = append(d.afterwards, f) }
+
+func (d *Desk) settled() {
+	for _, f := range d.afterwards {
 		f()
 	}
 }

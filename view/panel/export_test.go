@@ -7,3 +7,23 @@ func (b *button) Label() string { return b.Text }
 
 // Press presses the button.
 func (b *button) Press() { test.Tap(b) }
+
+// Words are what a chooser offers, and Take picks one of them.
+func (c *chooser) Words() []string { return c.short }
+
+// Take picks the word at an index.
+func (c *chooser) Take(i int) { c.pick(i) }
+
+// RowCells names the cells of the electrical tables that are typed into, by
+// table.
+func RowCells() map[string][]string {
+	out := map[string][]string{}
+	for _, t := range lightTables() {
+		for _, c := range t.cells {
+			if !c.flag {
+				out[t.id] = append(out[t.id], c.id)
+			}
+		}
+	}
+	return out
+}

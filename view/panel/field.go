@@ -78,18 +78,6 @@ func (f *field) long() *field {
 	return f
 }
 
-// allow says whether the field can be typed into.
-func (f *field) allow(on bool) {
-	if on != f.entry.Disabled() {
-		return
-	}
-	if on {
-		f.entry.Enable()
-	} else {
-		f.entry.Disable()
-	}
-}
-
 // lines makes the field one of several lines that are broken where they end.
 func (f *field) lines(n int) *field {
 	f.entry.MultiLine = true

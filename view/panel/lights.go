@@ -24,6 +24,10 @@ type lightsTab struct {
 	status *para
 	volts  *canvas.Canvas
 	scenes *sceneTable
+	scene  *sceneForm
+	key    *colourKey
+	bar    *barForm
+	rows   *rowEditor
 	supply *para
 	budget *budgetTable
 	sides  *sideTable
@@ -33,7 +37,7 @@ type lightsTab struct {
 
 // newLightsTab returns the tab and what brings it up to date.
 func newLightsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
-	t := &lightsTab{desk: d, form: newLightForm(d), scenes: newSceneTable(d), supply: newPara(""), budget: newBudgetTable(), sides: newSideTable(d), light: newLightMapForm(d), status: newPara("").bold()}
+	t := &lightsTab{desk: d, form: newLightForm(d), scenes: newSceneTable(d), scene: newSceneForm(d), key: newColourKey(), bar: newBarForm(d), rows: newRowEditor(d), supply: newPara(""), budget: newBudgetTable(), sides: newSideTable(d), light: newLightMapForm(d), status: newPara("").bold()}
 	t.volts = canvas.New("Volts along the bars", &voltScene{desk: d})
 	t.volts.Least = fyne.NewSize(300, 190)
 	soft := func(s string) fyne.CanvasObject { return newPara(s).soft() }
@@ -50,31 +54,28 @@ func newLightsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t.on = container.NewVBox(
 		t.status,
 		t.volts,
-		soft("Volts along the bars, the lowest in any scene to be carried. In plan and section drag the box, and the disc where the feeder joins the bus; click a bar in the section, or press L, to light it."),
+		soft("Volts along the bars, the lowest in any scene to be carried. In plan and section drag the box, and the disc where the feeder joins the bus; in the plan drag the lozenge to move the cavity to the other side. Click a bar in the section, or press L, to light it."),
 		heading("Light on the treads"), t.light.box,
 		heading("Scenes and their load"), t.scenes.box,
-		soft("* is for comparison: the supply need not carry it."),
+		soft("* is for comparison: the supply need not carry it. Click a name to look at the scene and change it."),
+		t.scene.box,
+		soft("Colours as a screen can show them: whites by their temperature, and what the strip makes of its channels."), t.key.box,
 		heading("Will the supply carry it"), t.supply,
 		heading("Does the controller hold it"), t.budget.box,
 		heading("The same flight at 5, 12 and 24 V"), t.sides.box,
 		t.form.box,
+		heading("A single bar"), t.bar.box,
+		heading("Strips, wires, fuses, supplies and controllers"), t.rows.box,
 		container.NewHBox(newButton("Take the light bars out", t.stop)),
 		heading("Cautions"), container.New(&stack{}, cautions...),
 	)
+	d.onSettled(t.figures)
 	t.scroll = container.NewVScroll(container.New(&gap{x: 4, y: 2}, container.New(&stack{}, t.off, t.on)))
 	d.onGo(func(p model.Place) bool {
 		if !strings.HasPrefix(p.Field, "lighting") || !d.Job().Lighting.On() {
 			return false
 		}
-		o := t.form.goTo(p.Field)
-		if o == nil {
-			for _, f := range t.scenes.form.fields {
-				if strings.HasPrefix(f.id, p.Field) {
-					o = f.entry
-					break
-				}
-			}
-		}
+		o := t.goTo(p.Field)
 		d.tabs.show(tabLights)
 		if o != nil {
 			d.focus(o)
@@ -83,6 +84,28 @@ func newLightsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		return true
 	})
 	return wheeled(t.scroll), t.tell
+}
+
+// goTo returns the control of a field, or nil.
+func (t *lightsTab) goTo(id string) fyne.Focusable {
+	if id == t.light.lumens.id {
+		return t.light.lumens.entry
+	}
+	if o := t.rows.goTo(id); o != nil {
+		return o
+	}
+	if o := t.bar.goTo(id); o != nil {
+		return o
+	}
+	for _, f := range t.scenes.form.fields {
+		if strings.HasPrefix(f.id, id) {
+			return f.entry
+		}
+	}
+	if o := t.scene.goTo(id); o != nil {
+		return o
+	}
+	return t.form.goTo(id)
 }
 
 const mainsCaution = "The mains side is for a licensed person. The supply stands ventilated and reachable, never buried. These bars never replace the switched stair light."
@@ -119,20 +142,37 @@ func (t *lightsTab) tell(c Change) {
 	switch {
 	case c&Answered != 0:
 		t.form.tell()
+		t.scene.tell(a)
 		t.scenes.tell(a)
+		t.key.tell(a)
+		t.bar.tell()
+		t.rows.tell()
 		t.judge(a)
 		setPara(t.supply, supplyWords(a))
 		t.budget.tell(a)
 		t.sides.tell()
 		t.light.tell()
 	case c&Dragged != 0:
-		t.scenes.loads(a)
-		t.judge(a)
+		t.figures()
+	}
+	if c&(Chosen|Answered) == Chosen {
+		t.bar.tell()
+	}
+	if c&(Viewed|Answered) == Viewed {
+		t.scene.tell(a)
+		t.scenes.marks()
 	}
 	if c&Viewed != 0 {
 		t.sides.tell()
 		t.light.tell()
 	}
+}
+
+// figures shows what a drag comes to.
+func (t *lightsTab) figures() {
+	a := t.desk.Answer()
+	t.scenes.loads(a)
+	t.judge(a)
 }
 
 // judge says in a line how the bars stand.

@@ -2,12 +2,14 @@ package panel
 
 import (
 	"fmt"
+	"image/color"
 	"slices"
 
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/lux"
 	"risewright/solver/power"
+	"risewright/view/drawing"
 	"risewright/view/lights"
 )
 
@@ -81,6 +83,51 @@ func (d *Desk) litScene() (model.Scene, bool) {
 		return s[i], true
 	}
 	return model.Scene{}, false
+}
+
+// lamps returns the colours of the bars' light in the scene that is looked at,
+// taken in turn.
+func (d *Desk) lamps() []color.NRGBA {
+	a := d.session.Answer()
+	if a.Power == nil {
+		return nil
+	}
+	s, _ := d.litScene()
+	return lights.Previews(a, s)
+}
+
+// lampNames names them.
+func (d *Desk) lampNames() []string {
+	a := d.session.Answer()
+	s, _ := d.litScene()
+	switch {
+	case a.Power == nil:
+		return nil
+	case s.Kind == model.SceneOff:
+		return []string{"off"}
+	case len(s.Colours) == 0:
+		return []string{"all channels on"}
+	}
+	var out []string
+	for _, c := range s.Colours {
+		out = append(out, lights.Name(a, c))
+	}
+	return out
+}
+
+// lampOf returns the ink of each lit bar's light; nil while bars are not looked
+// at.
+func (d *Desk) lampOf() func(step int) drawing.Ink {
+	if !d.lighting() {
+		return nil
+	}
+	s, _ := d.litScene()
+	return func(step int) drawing.Ink {
+		if len(d.lights.picked) > 0 && !d.lit(step) {
+			return drawing.None
+		}
+		return drawing.Lamp + drawing.Ink(lights.Turn(s, step))
+	}
 }
 
 // light sees to it that the light map and the three voltages are known some

@@ -55,14 +55,14 @@ func (s *lightDrawing) place(a *solver.Answer, v drawing.Viewport) lights.Place 
 func (s *lightDrawing) over(v drawing.Viewport) lights.Options {
 	d := s.desk
 	return lights.Options{Scale: s.options(v).Scale, Exaggerate: d.view.Exaggerate, Section: s.section, Chosen: d.step,
-		Lit: d.lit, Hover: s.hot, Held: s.grip, Grips: d.lighting()}
+		Lit: d.lit, Hover: s.hot, Held: s.grip, Grips: d.lighting(), Colour: d.lampOf()}
 }
 
 // mapped says whether this is the plan, and shows the light map.
 func (s *lightDrawing) mapped() bool { return !s.section && s.desk.mapping() }
 
 func (s *lightDrawing) mapOptions(v drawing.Viewport) lightmap.Options {
-	o := lightmap.Options{Bars: s.desk.lights.luxBars}
+	o := lightmap.Options{Bars: s.desk.lights.luxBars, Colours: s.desk.lampNames()}
 	if v.Paper > 0 {
 		o.Scale = v.Scale / v.Paper
 	}
@@ -121,8 +121,10 @@ func (s *lightDrawing) fitWithLights(a *solver.Answer, width, height, paper floa
 	return v
 }
 
-// Inks implements canvas.Inked: the light map has colours of its own.
+// Inks implements canvas.Inked: lamps and the light map have colours of their
+// own.
 func (s *lightDrawing) Inks(p drawing.Palette) drawing.Palette {
+	p = p.Lit(s.desk.lamps()...)
 	if s.mapped() {
 		return lightmap.Palette(p)
 	}
@@ -156,8 +158,11 @@ func (s *lightDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 	if found {
 		if !g.Is(was) {
 			hint := "Box with supply and controller: drag it; the volts follow."
-			if g.Kind == lights.EnterGrip {
+			switch g.Kind {
+			case lights.EnterGrip:
 				hint = fmt.Sprintf("The feeder joins the bus at %s: drag it along the bars.", bars.Name(g.Step))
+			case lights.CavityGrip:
+				hint = fmt.Sprintf("The wires climb %s: drag this to the other side, or to the middle for under the stair.", cavityWords(s.desk.Job().Lighting.Cavity))
 			}
 			s.desk.point(hint)
 			return true, true
@@ -233,6 +238,7 @@ func (s *lightDrawing) settleLights() {
 		return
 	}
 	s.moved = false
+	defer s.desk.settled()
 	l, ok := s.dragged()
 	if !ok {
 		s.change, s.desk.preview = nil, nil
@@ -267,6 +273,11 @@ func (s *lightDrawing) dragged() (model.Lighting, bool) {
 	place := lights.Plan(s.opts)
 	if s.section {
 		place = lights.Section(s.start, s.opts)
+	}
+	if s.grip.Kind == lights.CavityGrip {
+		was := l.Cavity
+		l.Cavity = lights.CavityAt(s.start, place, to)
+		return l, l.Cavity != was && !(was == "" && l.Cavity == model.CavityLeft)
 	}
 	step := lights.TapAt(s.start, place, to)
 	steps := s.start.Job.Flight.Steps
@@ -324,4 +335,15 @@ func (s *lightDrawing) Key(k fyne.KeyName) bool {
 		return true
 	}
 	return s.stairDrawing.Key(k)
+}
+
+// cavityWords says where the wires climb.
+func cavityWords(c model.Cavity) string {
+	switch c {
+	case model.CavityRight:
+		return "at the right"
+	case model.CavityUnder:
+		return "under the stair"
+	}
+	return "at the left"
 }

@@ -60,7 +60,11 @@ func newLightForm(d *Desk) *lightForm {
 			f.length("lip", "Lip against glare", func(l *model.Lighting) *model.Length { return &l.Lip }),
 			f.length("groove", "Groove in the tread", func(l *model.Lighting) *model.Length { return &l.Groove }),
 			f.length("cove", "Cove, depth", func(l *model.Lighting) *model.Length { return &l.Cove }),
+			f.number("white_kelvin", "Its white, K", 1, model.LeastWhite, model.MostWhite, strconv.Itoa(model.UsualWhite), func(l *model.Lighting) *float64 { return &l.White }),
+			f.length("notch_width", "Notch, width; a bore", func(l *model.Lighting) *model.Length { return &l.NotchWidth }),
+			f.length("notch_height", "Notch, height", func(l *model.Lighting) *model.Length { return &l.NotchHeight }),
 			f.length("eye_height", "Eye in the hall", func(l *model.Lighting) *model.Length { return &l.EyeHeight }),
+			f.length("eye_distance", "It stands before it", func(l *model.Lighting) *model.Length { return &l.EyeDistance }),
 		),
 		heading("Wires"),
 		grid(
@@ -84,6 +88,8 @@ func newLightForm(d *Desk) *lightForm {
 			f.count("supplies", "How many", 1, func(l *model.Lighting) *int { return &l.Supplies }),
 			f.number("cap", "Firmware's cap, %", 100, 0, 100, "none", func(l *model.Lighting) *float64 { return &l.Cap }),
 			f.number("frame_rate", "Frames a second", 1, 0, 1000, "any", func(l *model.Lighting) *float64 { return &l.FrameRate }),
+			f.number("sample_ms", "Looks at sensors, ms", 1, 0, 10_000, "any", func(l *model.Lighting) *float64 { return &l.SampleMS }),
+			f.count("sensors", "Sensor inputs", 0, func(l *model.Lighting) *int { return &l.Sensors }),
 		),
 		f.pick("controller", "Controller", controllerRows, func(l *model.Lighting) *string { return &l.Controller }),
 		grid(

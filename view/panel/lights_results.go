@@ -238,10 +238,7 @@ type lightMapForm struct {
 func newLightMapForm(d *Desk) *lightMapForm {
 	f := &lightMapForm{desk: d, words: newPara("").soft(), lumens: newLumensField(d)}
 	f.on = newCheck("Light map on the plan", d.ShowLightMap)
-	f.scene = newChooser(func(i int) {
-		d.lights.scene = i
-		d.tell(Viewed)
-	})
+	f.scene = newChooser(d.lookAtScene)
 	f.box = container.New(&stack{gap: 2},
 		container.NewGridWithColumns(2, f.on, fieldColumns().row(newLabel("Lit as in scene"), f.scene)),
 		f.lumens.box, f.words)
@@ -322,4 +319,12 @@ func luxWords(r *lux.Result) string {
 		}
 	}
 	return text + short + fmt.Sprintf(" %d of the %d published levels held against it are reached.", met, len(lux.Published()))
+}
+
+// powerBars returns the power side of the bars, none while it is not solved.
+func powerBars(d *Desk) []power.BarPower {
+	if p := d.session.Answer().Power; p != nil {
+		return p.Bars
+	}
+	return nil
 }

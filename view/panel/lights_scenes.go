@@ -12,6 +12,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/bars"
+	"risewright/view/lights"
 )
 
 // sceneTable is the scenes with the load that each makes.
@@ -23,14 +24,15 @@ type sceneTable struct {
 }
 
 type sceneRow struct {
-	name                 *label
-	level, bars, channel *field
-	amps, watts, volts   *label
-	line                 *fyne.Container
+	pick               *pickRow // of the name
+	name               *label
+	look               *swatches
+	level, bars        *field
+	amps, watts, volts *label
 }
 
 func sceneColumns() *columns {
-	return &columns{least: []float32{84, 44, 44, 44, 44, 44, 150}, share: []float32{2, 1, 1, 1, 1, 1, 3}, gap: 6}
+	return &columns{least: []float32{84, 34, 44, 44, 44, 44, 150}, share: []float32{2, 0, 1, 1, 1, 1, 3}, gap: 6}
 }
 
 func newSceneTable(d *Desk) *sceneTable {
@@ -46,16 +48,24 @@ func (t *sceneTable) fill(n int) {
 	t.rows, t.form.fields = nil, nil
 	t.box.RemoveAll()
 	head := func(s string) fyne.CanvasObject { return newLabel(s).soft().small() }
-	t.box.Add(sceneColumns().row(head("scene"), head("bright, %"), head("bars lit"), head("colours"), newLabel("A").soft().small().right(), newLabel("W").soft().small().right(), head("worst pixel")))
+	t.box.Add(sceneColumns().row(head("scene"), head("light"), head("bright, %"), head("bars lit"), newLabel("A").soft().small().right(), newLabel("W").soft().small().right(), head("worst pixel")))
 	for i := range n {
-		r := sceneRow{name: newLabel(""), amps: newLabel("").right(), watts: newLabel("").right(), volts: newLabel("")}
+		r := sceneRow{name: newLabel(""), look: newSwatches(), amps: newLabel("").right(), watts: newLabel("").right(), volts: newLabel("")}
 		id := fmt.Sprintf("lighting.scenes.%d.", i)
 		r.level = t.number(id+"level", i, 100, func(s *model.Scene) float64 { return s.Level * 100 }, func(s *model.Scene, v float64) { s.Level = v / 100 }, false)
 		r.bars = t.number(id+"bars", i, model.MaxRows, func(s *model.Scene) float64 { return float64(s.Bars) }, func(s *model.Scene, v float64) { s.Bars = int(v) }, true)
-		r.channel = t.number(id+"channels", i, 8, func(s *model.Scene) float64 { return float64(s.Channels) }, func(s *model.Scene, v float64) { s.Channels = int(v) }, true)
-		r.line = sceneColumns().row(r.name, r.level.entry, r.bars.entry, r.channel.entry, r.amps, r.watts, r.volts)
-		t.box.Add(container.New(&stack{}, r.line, r.level.fault.box, r.bars.fault.box, r.channel.fault.box))
+		r.pick = newPickRow(t.desk, i, r.name, t.pick)
+		line := sceneColumns().row(r.pick, r.look, r.level.entry, r.bars.entry, r.amps, r.watts, r.volts)
+		t.box.Add(container.New(&stack{}, line, r.level.fault.box, r.bars.fault.box))
 		t.rows = append(t.rows, r)
+	}
+}
+
+// pick looks at the scene of a row and gives it the keyboard.
+func (t *sceneTable) pick(i int) {
+	if i >= 0 && i < len(t.rows) {
+		t.desk.lookAtScene(i)
+		focus(t.rows[i].pick)
 	}
 }
 
@@ -88,16 +98,28 @@ func (t *sceneTable) number(id string, i int, most float64, get func(*model.Scen
 }
 
 func (t *sceneTable) tell(a *solver.Answer) {
-	t.fill(len(t.desk.Job().Lighting.Scenes))
+	scenes := t.desk.Job().Lighting.Scenes
+	t.fill(len(scenes))
 	t.form.tell()
+	t.marks()
+	for i := range t.rows {
+		t.rows[i].look.show(lights.Previews(a, scenes[i]))
+	}
 	t.loads(a)
+}
+
+// marks shows which scene is looked at.
+func (t *sceneTable) marks() {
+	for i := range t.rows {
+		t.rows[i].pick.mark(i == t.desk.lights.scene)
+	}
 }
 
 // loads shows what each scene takes; also during a drag.
 func (t *sceneTable) loads(a *solver.Answer) {
 	for i := range t.rows {
 		r := &t.rows[i]
-		if a.Power == nil || i >= len(a.Power.Scenes) {
+		if a.Power == nil || i >= len(a.Power.Scenes) || i >= len(a.Job.Lighting.Scenes) {
 			r.amps.set("")
 			r.watts.set("")
 			r.volts.set("")
