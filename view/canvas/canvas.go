@@ -89,7 +89,7 @@ func (c *Canvas) frame(w, h int) image.Image {
 	if size := c.raster.Size(); size.Width > 0 {
 		c.density = float64(w) / float64(size.Width)
 	}
-	paper := drawing.PaperScale(c.density)
+	paper := drawing.PaperScale(c.density * float64(theme.ScaleOf(c.Theme())))
 	switch {
 	case c.fitted:
 		c.view = c.scene.Fit(float64(w), float64(h), paper)

@@ -52,6 +52,10 @@ func NewBench(d *Desk) *Bench {
 	right.Offset = tabShare
 	rightSide := container.New(&gap{x: 4}, container.NewBorder(NewHeader(d), nil, nil, nil, right))
 
+	if letterScale() > 1.3 {
+		// What does not fit beside the drawings can be moved sideways.
+		rightSide = container.NewStack(container.NewHScroll(rightSide))
+	}
 	across := container.NewHSplit(left, rightSide)
 	across.Offset = drawingShare
 	foot := container.NewVBox(widget.NewSeparator(), container.New(&gap{x: 4, y: 1}, NewTodo(d)))

@@ -3,6 +3,8 @@ package panel
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+
+	"risewright/view/theme"
 )
 
 // columns lays objects out side by side in a row: each column has its least
@@ -21,16 +23,20 @@ func (c *columns) row(objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(c, objects...)
 }
 
+// letterScale returns how many times as large as usual letters are.
+func letterScale() float32 { return theme.ScaleOf(fyne.CurrentApp().Settings().Theme()) }
+
 // widths returns the width of every column in a row of width w.
 func (c *columns) widths(w float32) []float32 {
+	k := letterScale()
 	out := make([]float32, len(c.least))
 	left, shares := w-c.gap*float32(len(c.least)-1), float32(0)
 	for i := range c.least {
-		left -= c.least[i]
+		left -= k * c.least[i]
 		shares += c.share[i]
 	}
 	for i := range out {
-		out[i] = c.least[i]
+		out[i] = k * c.least[i]
 		if left > 0 && shares > 0 {
 			out[i] += left * c.share[i] / shares
 		}
@@ -53,8 +59,9 @@ func (c *columns) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 // MinSize implements fyne.Layout.
 func (c *columns) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	s := fyne.NewSize(c.gap*float32(len(c.least)-1), 0)
+	k := letterScale()
 	for i := range c.least {
-		s.Width += c.least[i]
+		s.Width += k * c.least[i]
 	}
 	for _, o := range objects {
 		s.Height = fyne.Max(s.Height, o.MinSize().Height)

@@ -1,6 +1,8 @@
 package panel
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -26,12 +28,15 @@ type tabs struct {
 	at    *container.AppTabs
 	shown map[tab]func()
 	turns []func()
+	names map[string]tab // in English and small letters
 }
 
 // fill puts the panels in, in the order of their names.
 func (t *tabs) fill(items ...*container.TabItem) {
-	for _, i := range items {
-		i.Text = words.Say(i.Text)
+	t.names = map[string]tab{}
+	for i, item := range items {
+		t.names[strings.ToLower(item.Text)] = tab(i)
+		item.Text = words.Say(item.Text)
 	}
 	t.at = container.NewAppTabs(items...)
 	t.at.OnSelected = func(*container.TabItem) {
@@ -42,6 +47,12 @@ func (t *tabs) fill(items ...*container.TabItem) {
 			f()
 		}
 	}
+}
+
+// named returns the panel called so, in English and small letters.
+func (t *tabs) named(name string) (tab, bool) {
+	i, ok := t.names[name]
+	return i, ok
 }
 
 // onTurn calls f whenever another panel has come to the front.

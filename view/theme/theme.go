@@ -23,6 +23,7 @@ const (
 // Theme gives fyne its colours, letters and sizes. Make one with New.
 type Theme struct {
 	mode                    Mode
+	scale                   float32 // of letters and what holds them; 0 counts as 1
 	regular, bold           fyne.Resource
 	monospace, monoBold     fyne.Resource
 	lightGround, darkGround ground
@@ -75,6 +76,30 @@ func rgb(v uint32) color.NRGBA { return rgba(v, 0xff) }
 
 func rgba(v uint32, a uint8) color.NRGBA {
 	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: a}
+}
+
+// Scaled returns the theme with letters, and what holds them, so many times as
+// large.
+func (t *Theme) Scaled(k float32) *Theme {
+	out := *t
+	out.scale = k
+	return &out
+}
+
+// Scale returns how many times as large as usual letters are.
+func (t *Theme) Scale() float32 {
+	if t.scale <= 0 {
+		return 1
+	}
+	return t.scale
+}
+
+// ScaleOf returns the scale of any fyne theme: a Theme's own, or 1.
+func ScaleOf(t fyne.Theme) float32 {
+	if own, ok := t.(*Theme); ok {
+		return own.Scale()
+	}
+	return 1
 }
 
 // Mode returns the mode the theme was made for.
@@ -199,6 +224,14 @@ func (t *Theme) Icon(name fyne.ThemeIconName) fyne.Resource { return base.Defaul
 // as ascent and descent rounded up. For these fonts (hhea 1901 and 483 of 2048)
 // size 13 leaves 16-13 = 3 pixels for a tail of 3.07; 12.9 leaves 16-12 = 4.
 func (t *Theme) Size(name fyne.ThemeSizeName) float32 {
+	switch name {
+	case base.SizeNameInputBorder, base.SizeNameSeparatorThickness:
+		return t.size(name) // a line is a line
+	}
+	return t.size(name) * t.Scale()
+}
+
+func (t *Theme) size(name fyne.ThemeSizeName) float32 {
 	switch name {
 	case base.SizeNameText:
 		return 12.9

@@ -1,0 +1,87 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	fcanvas "fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/assets"
+	"risewright/view/panel"
+	"risewright/view/words"
+)
+
+// showPages shows the pages of help: their titles at the left, one at the right.
+func (w *window) showPages() {
+	pages, err := assets.HelpPages(w.language())
+	if err != nil {
+		w.complain(err)
+		return
+	}
+	room := container.NewStack()
+	scroll := container.NewVScroll(room)
+	turn := func(i int) {
+		text := widget.NewRichTextFromMarkdown("# " + pages[i].Title + "\n\n" + pages[i].Text)
+		text.Wrapping = fyne.TextWrapWord
+		page := container.NewVBox(text)
+		if p := pages[i].Picture; p != nil {
+			m := fcanvas.NewImageFromResource(fyne.NewStaticResource(pages[i].Name+".png", p))
+			m.FillMode = fcanvas.ImageFillContain
+			m.SetMinSize(fyne.NewSize(440, 275))
+			page.Add(m)
+		}
+		room.Objects = []fyne.CanvasObject{page}
+		room.Refresh()
+		scroll.ScrollToTop()
+	}
+	list := widget.NewList(func() int { return len(pages) },
+		func() fyne.CanvasObject { return widget.NewLabel("") },
+		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(pages[i].Title) })
+	list.OnSelected = turn
+	split := container.NewHSplit(list, scroll)
+	split.Offset = 0.28
+	d := dialog.NewCustom(words.Say("Help"), words.Say("Close"), split, w.win)
+	size := w.win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(900, size.Width*0.9), min(640, size.Height*0.88)))
+	w.show(d)
+	list.Select(0)
+	w.win.Canvas().Focus(list)
+}
+
+// keyToured remembers that the tour has been offered.
+const keyToured = "toured"
+
+// tour walks through the window on the job that is open.
+func (w *window) tour() {
+	stops, err := assets.Tour(w.language())
+	if err != nil {
+		w.complain(err)
+		return
+	}
+	w.app.Preferences().SetBool(keyToured, true)
+	var list []panel.Stop
+	for _, s := range stops {
+		list = append(list, panel.Stop{Title: s.Title, Text: s.Text, Tab: s.Tab, Step: s.Step})
+	}
+	end := func() {
+		w.win.SetContent(w.bench.Object())
+		w.win.Canvas().Focus(w.bench.Plan)
+	}
+	t := panel.NewTour(w.desk, list, end)
+	w.win.SetContent(container.NewBorder(nil, t.Object(), nil, nil, w.bench.Object()))
+	t.Focus()
+}
+
+// tourOnDemo opens the demo job first.
+func (w *window) tourOnDemo() {
+	w.ifSaved(func() {
+		s, err := w.config.demo()
+		if err != nil {
+			w.complain(err)
+			return
+		}
+		w.use(s)
+		w.tour()
+	})
+}
