@@ -189,9 +189,10 @@ type SensorWish struct {
 	Every   bool    `json:"every,omitempty"`   // every step is seen
 	Overlap int     `json:"overlap,omitempty"` // steps that neighbours both see
 	NoHall  bool    `json:"no_hall,omitempty"` // no traffic of hall and landing
+	Longest int     `json:"longest,omitempty"` // positions that one sensor may be sure of, so that it says where somebody is; 0: any
 	Most    int     `json:"most,omitempty"`    // sensors; 0: as many as it takes
 	Class   string  `json:"class,omitempty"`   // of the sensors to place; empty: the first of the table
-	Mounts  []Mount `json:"mounts,omitempty"`  // where they may hang; none: under the rails and on a post at either end
+	Mounts  []Mount `json:"mounts,omitempty"`  // where they may hang; none: under the rails
 	// Bore is that of the hoods to be had; 0: hoods are not used.
 	Bore Length `json:"bore,omitempty"`
 }

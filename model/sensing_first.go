@@ -32,14 +32,14 @@ func FirstSensing(j Job, t SensorTables) Sensing {
 			Mount: RailLeft, Along: along, Below: 10, Tilt: tilt,
 		})
 	}
-	// 10 mm lets a lens clear the rail; 10° aims below the far rail, at legs
-	// and trunk.
-	add("bottom", -0.5, 10*Degree)
+	// 10 mm lets a lens clear the rail; 45° lets it see a child who hugs that
+	// rail.
+	add("bottom", -0.5, 45*Degree)
 	between := int(math.Ceil(float64(n-1) / stepsPerSensor))
 	for i := range between {
-		add(fmt.Sprintf("rail %d", i+1), float64(n-1)*(float64(i)+0.5)/float64(between), 10*Degree)
+		add(fmt.Sprintf("rail %d", i+1), float64(n-1)*(float64(i)+0.5)/float64(between), 45*Degree)
 	}
-	add("top", float64(n)-0.5, 10*Degree)
+	add("top", float64(n)-0.5, 45*Degree)
 	s.Wish = SensorWish{Every: true, Overlap: 1}
 	return s
 }

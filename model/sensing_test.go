@@ -18,7 +18,7 @@ func senseJob() model.Job {
 	s := &j.Sensing
 	s.Sensors = append(s.Sensors, model.Sensor{ID: id("box"), Name: "box", Class: "small", Mount: model.OnBox,
 		At: model.Point{X: 100, Y: -500, Z: 300}, Yaw: -0.5, Tilt: 0.2, Hood: model.Hood{Bore: 12, Depth: 25}, Mask: model.Mask{Left: 0.3, Down: -0.1}, Removed: true})
-	s.Wish = model.SensorWish{Every: true, Overlap: 1, NoHall: true, Most: 4, Class: "small", Mounts: []model.Mount{model.RailRight}, Bore: 12}
+	s.Wish = model.SensorWish{Every: true, Overlap: 1, NoHall: true, Longest: 5, Most: 4, Class: "small", Mounts: []model.Mount{model.RailRight}, Bore: 12}
 	s.Passers = []model.Passer{{ID: id("dog"), Name: "dog", Kind: model.PetPasses, Top: true, Path: []model.Corner{{X: -1000, Y: 4000}, {X: 2000, Y: 4000}}, Height: 550}}
 	s.Warm = []model.WarmThing{{ID: id("radiator"), Name: "radiator", Kind: model.Radiator, Low: model.Point{X: -900}, High: model.Point{X: -800, Y: 1200, Z: 600}}}
 	value := model.Rated{Value: 1, Standing: model.Yours, From: "site"}
@@ -83,6 +83,7 @@ func TestSensingValidate(t *testing.T) {
 		{"warm.0.kind", func(s *model.Sensing) { s.Warm[0].Kind = "cat" }},
 		{"warm.0", func(s *model.Sensing) { s.Warm[0].Low.X = 10 }},
 		{"wish.overlap", func(s *model.Sensing) { s.Wish.Overlap = -1 }},
+		{"wish.longest", func(s *model.Sensing) { s.Wish.Longest = -1 }},
 		{"wish.most", func(s *model.Sensing) { s.Wish.Most = model.MaxSensors + 1 }},
 		{"wish.mounts.0", func(s *model.Sensing) { s.Wish.Mounts[0] = "string" }},
 		{"wish.bore", func(s *model.Sensing) { s.Wish.Bore = -2 }},

@@ -138,6 +138,9 @@ func (v *sensingCheck) wish(w SensorWish) {
 	if w.Overlap < 0 || w.Overlap > MaxSteps {
 		v.block("wish.overlap", fmt.Sprintf("neighbours are to overlap by %d steps", w.Overlap), "give 0 or more")
 	}
+	if w.Longest < 0 || w.Longest > MaxSteps {
+		v.block("wish.longest", fmt.Sprintf("one sensor is to be sure of at most %d positions", w.Longest), "give 0, for any number, or more")
+	}
 	if w.Most < 0 || w.Most > MaxSensors {
 		v.block("wish.most", fmt.Sprintf("at most %d sensors are wanted", w.Most), fmt.Sprintf("give 0, for as many as it takes, to %d", MaxSensors))
 	}

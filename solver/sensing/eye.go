@@ -173,6 +173,26 @@ func (f *field) edges(dst []float64, ref mgl64.Vec2, u float64) []float64 {
 	return dst
 }
 
+// corners appends the turns from ref of the corners of a field of flat sides.
+func (e *Eye) corners(dst []float64, ref mgl64.Vec2) []float64 {
+	for i := range 2 {
+		for k := 2; k < 4; k++ {
+			if e.Sides[i] >= square || e.Sides[k] >= square {
+				continue
+			}
+			x, y := math.Tan(e.Sides[i]), math.Tan(e.Sides[k])
+			if i == 0 {
+				x = -x
+			}
+			if k == 3 {
+				y = -y
+			}
+			dst = append(dst, turnOf(ref, e.Axis.Add(e.Right.Mul(x)).Add(e.Up.Mul(y)).Vec2()))
+		}
+	}
+	return dst
+}
+
 // within brings an angle into -π to π.
 func within(a float64) float64 {
 	for a > math.Pi {

@@ -124,6 +124,7 @@ func (l *looker) measure(st *Stair, e *Eye, solid *Solid) (seen, whole float64) 
 		return 0, 1
 	}
 	l.gather(st, e, &s, ref, [2]float64{from, to}, lo, hi)
+	l.cuts = e.corners(l.cuts, ref)
 	for _, u := range [2]float64{lo, hi} {
 		if !math.IsInf(u, 0) {
 			l.cuts = f.edges(l.cuts, ref, u)

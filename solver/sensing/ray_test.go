@@ -298,7 +298,7 @@ func TestRayCount(t *testing.T) {
 	rng := rand.New(rand.NewPCG(seed, 5))
 	cases, rays := 40, 5_000
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
-		cases, rays = 200, 60_000
+		cases, rays = 200, 20_000
 	}
 	tb := published(t)
 	jobs := flights(t)

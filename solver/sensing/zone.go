@@ -116,8 +116,8 @@ func (w *watcher) sure(v view) bool { return v.angle > 0 && (v.share >= w.seen |
 // may says whether a body seen so may trigger a sensor.
 func (w *watcher) may(v view) bool { return v.angle > 0 && v.angle >= w.glimpse }
 
-// zone fills in what the eye of z sees.
-func (w *watcher) zone(z *Zone) {
+// sees fills in what the eye of z sees at each position.
+func (w *watcher) sees(z *Zone) {
 	n := w.st.Risers + 1
 	e := &z.Eye
 	z.Least, z.Most = make([]float64, n), make([]float64, n)
@@ -131,6 +131,12 @@ func (w *watcher) zone(z *Zone) {
 			z.Glimpses[k] = z.Glimpses[k] || w.may(v)
 		}
 	}
+}
+
+// zone fills in what the eye of z sees.
+func (w *watcher) zone(z *Zone) {
+	e := &z.Eye
+	w.sees(z)
 	z.Sure, z.May = longest(z.Sees), longest(z.Glimpses)
 	if z.Sure.Len() > 0 { // the run that holds the sure one
 		z.May = runAbout(z.Glimpses, z.Sure.First)

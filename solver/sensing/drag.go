@@ -1,0 +1,279 @@
+package sensing
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/model"
+)
+
+// End is one end of a zone.
+type End int
+
+// The ends of a zone.
+const (
+	Lower End = iota
+	Upper
+)
+
+// String returns "lower" or "upper".
+func (e End) String() string {
+	if e == Upper {
+		return "upper"
+	}
+	return "lower"
+}
+
+const (
+	// nearEnough is how near, in steps, a zone's end must come to where it was
+	// dragged.
+	nearEnough = 0.06
+	// pastAxis is how far past the axis tape is put: beyond it hardly any lens is
+	// left.
+	pastAxis = 40 * model.Degree
+	// turnMost is how far a drag turns a sensor.
+	turnMost = 60 * model.Degree
+	// halvings of a stretch of angles: 100° to 0.01°.
+	halvings = 14
+)
+
+// DragEnd returns the sensor changed so that one end of its sure zone comes to a
+// place along the flight: by tape on that side of its lens, or, where the lens
+// does not see so far, by a shorter hood, or by turning it. The other end keeps
+// its place as far as tape can do that. When no change brings it there, it
+// returns the sensor as it is and why.
+func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, error) {
+	w := st.watcher()
+	e, err := st.Eye(&s)
+	if err != nil {
+		return s, fmt.Errorf("sensor %s: %w", s.Name, err)
+	}
+	z := w.of(0, &s)
+	if z.Sure.Len() == 0 {
+		return s, fmt.Errorf("sensor %s is sure of no step, so that its zone has no end to drag; turn it to the stair first", s.Name)
+	}
+	way, at, other := -1.0, z.SureAt.From, z.SureAt.To
+	if end == Upper {
+		way, at, other = 1, z.SureAt.To, z.SureAt.From
+	}
+	if (to-other)*way < 2*along {
+		return s, fmt.Errorf("the %s end of %s cannot pass its other end", end, s.Name)
+	}
+	if (to-w.from)*(to-w.to) > 0 {
+		return s, fmt.Errorf("nothing is looked at so far out over the floor")
+	}
+	// One place just inside says whether the zone reaches; that its end is there
+	// is looked at after.
+	probe := to - way*along
+	reaches := func(s *model.Sensor) bool {
+		e, err := st.Eye(s)
+		return err == nil && w.everybody(&e, probe)
+	}
+	side, far := st.sideOf(&e, &z, way)
+	tries := []func() (model.Sensor, bool){
+		func() (model.Sensor, bool) { return st.byMask(s, side, reaches) },
+		func() (model.Sensor, bool) { return st.byHood(s, side, reaches) },
+		func() (model.Sensor, bool) { return st.byTurn(s, side, reaches) },
+	}
+	best, least := at, math.Inf(1)
+	for i, try := range tries {
+		t, ok := try()
+		if !ok {
+			continue
+		}
+		if i > 0 {
+			t = st.hold(w, t, far, other, way)
+		}
+		y := w.of(0, &t)
+		if y.Sure.Len() == 0 {
+			continue
+		}
+		got := y.SureAt.From
+		if end == Upper {
+			got = y.SureAt.To
+		}
+		if math.Abs(got-to) <= nearEnough {
+			return t, nil
+		}
+		if d := math.Abs(got - to); d < least {
+			best, least = got, d
+		}
+	}
+	if (to-at)*way > 0 {
+		return s, fmt.Errorf("sensor %s does not see so far: its %s end comes to %.1f at best; move it, or add a neighbour", s.Name, end, best)
+	}
+	return s, fmt.Errorf("sensor %s cannot be made to end there: it comes to %.1f; move it, or deepen its hood", s.Name, best)
+}
+
+// everybody says whether everybody is seen at a place.
+func (w *watcher) everybody(e *Eye, at float64) bool {
+	n := w.combos()
+	start := w.first
+	for i := range n {
+		c := (start + i) % n
+		if !w.sure(w.view(e, c, at)) {
+			w.first = c
+			return false
+		}
+	}
+	return n > 0
+}
+
+// The sides of a lens, as they are indexed in Eye.Sides.
+const (
+	leftSide = iota
+	rightSide
+	upSide
+	downSide
+)
+
+// sideOf returns the side of the lens towards one end of a zone, and the one
+// opposite.
+func (st *Stair) sideOf(e *Eye, z *Zone, way float64) (side, far int) {
+	mid := (z.SureAt.From + z.SureAt.To) / 2
+	a, _ := st.Foot(&Line{side: 0.5}, nil, mid)
+	b, _ := st.Foot(&Line{side: 0.5}, nil, mid+way*0.5)
+	// as the lens sees them: where they lie off its axis
+	off := func(p mgl64.Vec3) (r, u float64) {
+		d := p.Add(mgl64.Vec3{0, 0, 900}).Sub(e.At)
+		f := max(d.Dot(e.Axis), 1)
+		return d.Dot(e.Right) / f, d.Dot(e.Up) / f
+	}
+	ra, ua := off(a)
+	rb, ub := off(b)
+	if r, u := rb-ra, ub-ua; math.Abs(r) >= math.Abs(u) {
+		if r > 0 {
+			return rightSide, leftSide
+		}
+		return leftSide, rightSide
+	} else if u > 0 {
+		return upSide, downSide
+	}
+	return downSide, upSide
+}
+
+// mask returns the tape on a side.
+func mask(m *model.Mask, side int) *model.Angle {
+	return [...]*model.Angle{&m.Left, &m.Right, &m.Up, &m.Down}[side]
+}
+
+// byMask tapes a side off as far as reaches still holds, and takes tape off
+// until it does. ok is false when it does not hold with no tape at all.
+func (st *Stair) byMask(s model.Sensor, side int, reaches func(*model.Sensor) bool) (model.Sensor, bool) {
+	m := mask(&s.Mask, side)
+	*m = 0
+	if !reaches(&s) {
+		return s, false
+	}
+	c, _ := st.t.Class(s.Class)
+	open := 90 * model.Degree * 0.999
+	if h := model.Angle(c.H.Value/2) * model.Degree; side < upSide || c.V.Value == 0 {
+		open = min(open, h)
+	} else {
+		open = min(open, model.Angle(c.V.Value/2)*model.Degree)
+	}
+	hold, lose := open, -pastAxis
+	for range halvings {
+		mid := (hold + lose) / 2
+		if mid == 0 {
+			mid = 1e-6 // 0 is no tape
+		}
+		*m = mid
+		if reaches(&s) {
+			hold = mid
+		} else {
+			lose = mid
+		}
+	}
+	if *m = hold; hold >= open {
+		*m = 0
+	}
+	return s, true
+}
+
+// byHood shortens the hood until reaches holds, with no tape on that side.
+func (st *Stair) byHood(s model.Sensor, side int, reaches func(*model.Sensor) bool) (model.Sensor, bool) {
+	if s.Hood.Depth <= 0 {
+		return s, false
+	}
+	*mask(&s.Mask, side) = 0
+	deep := s.Hood.Depth
+	s.Hood.Depth = 0
+	if !reaches(&s) {
+		return s, false
+	}
+	hold, lose := model.Length(0), deep
+	for range halvings {
+		mid := (hold + lose) / 2
+		s.Hood.Depth = mid
+		if reaches(&s) {
+			hold = mid
+		} else {
+			lose = mid
+		}
+	}
+	s.Hood.Depth = hold
+	return s, true
+}
+
+// byTurn turns the sensor towards a side until reaches holds, with no tape on
+// it.
+func (st *Stair) byTurn(s model.Sensor, side int, reaches func(*model.Sensor) bool) (model.Sensor, bool) {
+	*mask(&s.Mask, side) = 0
+	was := s
+	turned := func(by model.Angle) model.Sensor {
+		t := was
+		switch side {
+		case leftSide:
+			t.Yaw += by
+		case rightSide:
+			t.Yaw -= by
+		case upSide:
+			t.Tilt = max(-90*model.Degree, t.Tilt-by)
+		case downSide:
+			t.Tilt = min(90*model.Degree, t.Tilt+by)
+		}
+		t.Yaw = model.Angle(within(float64(t.Yaw)))
+		return t
+	}
+	// the first of even turns that reaches, then between it and the one before
+	const turns = 12
+	for i := 1; i <= turns; i++ {
+		hold := turnMost * model.Angle(i) / turns
+		s = turned(hold)
+		if !reaches(&s) {
+			continue
+		}
+		lose := turnMost * model.Angle(i-1) / turns
+		for range halvings {
+			mid := (hold + lose) / 2
+			if t := turned(mid); reaches(&t) {
+				hold = mid
+			} else {
+				lose = mid
+			}
+		}
+		return turned(hold), true
+	}
+	return was, false
+}
+
+// hold tapes the far side so that the other end of the zone stays where it was,
+// if it has moved out.
+func (st *Stair) hold(w *watcher, s model.Sensor, far int, at, way float64) model.Sensor {
+	out := at - way*3*along // a little further out than it was
+	e, err := st.Eye(&s)
+	if err != nil || !w.everybody(&e, out) {
+		return s
+	}
+	t, ok := st.byMask(s, far, func(s *model.Sensor) bool {
+		e, err := st.Eye(s)
+		return err == nil && w.everybody(&e, at+way*along)
+	})
+	if !ok {
+		return s
+	}
+	return t
+}
