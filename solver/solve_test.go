@@ -176,7 +176,7 @@ func TestRetakingTheNamedReadingReleasesTheStep(t *testing.T) {
 
 func TestSolveIsPure(t *testing.T) {
 	tab := published(t)
-	for _, name := range []string{"well-behaved", "tapering", "unfinished"} {
+	for _, name := range []string{"well-behaved", "tapering", "unfinished", "winding"} {
 		job := load(t, name)
 		before, err := model.Encode(job)
 		if err != nil {

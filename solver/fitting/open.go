@@ -31,11 +31,11 @@ func sidesOf(j *model.Job, ps []pieces.Piece) sides {
 		out.open[k], out.returned[k], out.bars[k] = make([]bool, n), make([]bool, n), make([]bool, n)
 		for i := range j.Flight.Steps {
 			s := &j.Flight.Steps[i]
-			side, edge := s.Left, model.Left
+			side, edge, round := s.Left, model.Left, s.RoundLeft
 			if k == int(pieces.Right) {
-				side, edge = s.Right, model.Right
+				side, edge, round = s.Right, model.Right, s.RoundRight
 			}
-			out.open[k][i], out.returned[k][i] = side.Kind == model.Open, side.MitredReturn()
+			out.open[k][i], out.returned[k][i] = side.Kind == model.Open, side.MitredReturn() && round == 0
 			out.bars[k][i] = slices.ContainsFunc(s.Balusters, func(b model.Baluster) bool { return b.Side == edge })
 		}
 	}
@@ -48,6 +48,16 @@ func (f *sides) meets(kind Kind, i int) int {
 		return f.risers[i]
 	}
 	return i
+}
+
+// returnID is the name of the return nosing at a side of step i, as package pieces
+// has it.
+func (f *sides) returnID(s pieces.Side, i int) string {
+	id := pieces.Label(pieces.ReturnNosing, i+1)
+	if f.returned[0][i] && f.returned[1][i] {
+		id += [2]string{"L", "R"}[s]
+	}
+	return id
 }
 
 // at returns the shapes of the two sides as they are at step i.
@@ -64,7 +74,7 @@ func (f *sides) at(i int, of [2]sideShape) [2]sideShape {
 // joint with the outer skirt, and over a tread the return and the balusters.
 func (b *build) openEnd(s pieces.Side, outer, piece node, i int, last, returned, bars bool) {
 	it := b.items[piece]
-	name, skirt := s.String(), b.id(outer)
+	skirt := b.id(outer)
 	if it.Kind == Riser {
 		b.before(outer, piece, "the riser is mitred to the outer skirt")
 		b.join(Joint{A: it.ID, B: skirt, RunsPast: skirt, Scribed: it.ID, Visible: true, Limit: mitreGood, Reject: mitreReject, Scope: Rigid, step: i, kind: mitreJoint})
@@ -82,7 +92,7 @@ func (b *build) openEnd(s pieces.Side, outer, piece node, i int, last, returned,
 		}
 		return
 	}
-	ret := b.add(rankLater+stepRank*float64(i+1)+3, Item{ID: fmt.Sprintf("return %s %02d", name, i+1), Kind: Return, Step: i + 1, Side: s, Sided: true})
+	ret := b.add(rankLater+stepRank*float64(i+1)+3, Item{ID: b.of.returnID(s, i), Kind: Return, Step: i + 1, Side: s, Sided: true})
 	b.before(piece, ret, "the return wraps the tread's end")
 	b.join(Joint{A: it.ID, B: b.id(ret), RunsPast: it.ID, Scribed: b.id(ret), Visible: true, Limit: mitreGood, Reject: mitreReject, Scope: Local, step: i, kind: mitreJoint})
 	if bars {

@@ -27,7 +27,7 @@ func TestASideOpenInPart(t *testing.T) {
 		ids = append(ids, it.ID)
 	}
 	for id, want := range map[string]bool{
-		"outer skirt right": true, "skirt right": true, "return right 01": true, "return right 02": false,
+		"outer skirt right": true, "skirt right": true, "N01": true, "N02": false,
 		"balusters right 01": false, "balusters right 02": true, "outer skirt left": false,
 	} {
 		if slices.Contains(ids, id) != want {

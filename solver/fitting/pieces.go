@@ -191,7 +191,7 @@ func buildOf(c choice, w *model.Wishes, f *sides) *build {
 				if boards[s] >= 0 {
 					b.before(boards[s], cove, "the cove's ends are scribed to the skirt")
 				}
-				if r, ok := b.ids[fmt.Sprintf("return %s %02d", pieces.Side(s), i+1)]; ok {
+				if r, ok := b.ids[f.returnID(pieces.Side(s), i)]; ok {
 					b.before(r, cove, "the cove follows the return nosing")
 				}
 			}

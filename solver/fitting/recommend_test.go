@@ -86,7 +86,7 @@ func TestWallsAndOpenSides(t *testing.T) {
 	if r.Status != fitting.Solved || r.Left.Scheme() != "H" {
 		t.Fatalf("%s %s: %v", r.Status, r.Why, r.Left)
 	}
-	want := []string{"skirt left", "R02", "T02", "balusters left 02", "return left 02", "cove 02"}
+	want := []string{"skirt left", "R02", "T02", "balusters left 02", "N02", "cove 02"}
 	at := -1
 	for _, id := range want {
 		i := slices.IndexFunc(r.Order, func(x fitting.Task) bool { return x.ID == id })

@@ -63,11 +63,13 @@ func (s Spec) Filled() Spec {
 // allows: the left side first, then the right. On a side with a skirt these are
 // the kept skirt, a new board with each lower edge and a false skirt laid first
 // or last; on a wall the new boards; on an open side none. The pieces are those
-// of package pieces for the job and survey; bu is the same job's build-up.
+// of package pieces for the job and survey, risers and treads first; bu is the
+// same job's build-up. A flight that turns, or has a landing in it, gets none: no
+// straight board follows it.
 func Make(job model.Job, res *survey.Result, bu *buildup.Result, ps []pieces.Piece, spec Spec) []Board {
 	spec = spec.Filled()
 	var out []Board
-	if res == nil || len(res.Steps) < 2 || len(ps) != 2*len(res.Steps) || len(job.Flight.Steps) != len(res.Steps) {
+	if res == nil || len(res.Steps) < 2 || len(ps) < 2*len(res.Steps) || len(job.Flight.Steps) != len(res.Steps) || turns(&job, res) {
 		return nil
 	}
 	for _, side := range []pieces.Side{pieces.Left, pieces.Right} {
@@ -89,6 +91,26 @@ func Make(job model.Job, res *survey.Result, bu *buildup.Result, ps []pieces.Pie
 		}
 	}
 	return out
+}
+
+// turnedFrom is how far a nose line is turned against the first from which no
+// straight board follows the flight: out of square is a degree or two.
+const turnedFrom = 10 * math.Pi / 180
+
+// turns says whether a flight turns or has a landing in it.
+func turns(job *model.Job, res *survey.Result) bool {
+	nose := func(i int) mgl64.Vec2 {
+		s := &res.Steps[i]
+		return s.Corners[s.FR].Sub(s.Corners[s.FL])
+	}
+	first := nose(0)
+	for i := range res.Steps {
+		d := nose(i)
+		if job.Flight.Steps[i].Landing || math.Abs(math.Atan2(first[0]*d[1]-first[1]*d[0], first.Dot(d))) > turnedFrom {
+			return true
+		}
+	}
+	return false
 }
 
 // KindOf returns what most steps meet on a side; the higher of two that tie is

@@ -23,7 +23,7 @@ func solved(tb testing.TB, job model.Job) *solver.Answer {
 func surveyed(tb testing.TB) []*solver.Answer {
 	tb.Helper()
 	var out []*solver.Answer
-	for _, name := range []string{"well-behaved", "tapering", "unfinished"} {
+	for _, name := range []string{"well-behaved", "tapering", "unfinished", "winding"} {
 		text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "jobs", name+".risewright.json"))
 		if err != nil {
 			tb.Fatal(err)

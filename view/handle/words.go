@@ -5,28 +5,29 @@ import (
 	"strings"
 
 	"risewright/model"
+	"risewright/solver/pieces"
 	"risewright/solver/survey"
 )
 
-// TreadName returns what a step is called on drawings: T7, and for the landing
-// nosing of a flight of 14, L14.
+// TreadName returns what a step is called on drawings, which is what its board
+// is called on cards: T07, and for the landing nosing of a flight of 14, L14.
 func TreadName(i, steps int) string {
 	if i == steps-1 {
-		return fmt.Sprintf("L%d", i+1)
+		return pieces.Label(pieces.LandingNosing, i+1)
 	}
-	return fmt.Sprintf("T%d", i+1)
+	return pieces.Label(pieces.Tread, i+1)
 }
 
 // StepName is TreadName for a step of a job, whose landings between flights
 // have an L as well.
 func StepName(job *model.Job, i int) string {
 	if job.Flight.Steps[i].Landing {
-		return fmt.Sprintf("L%d", i+1)
+		return pieces.Label(pieces.LandingNosing, i+1)
 	}
 	return TreadName(i, len(job.Flight.Steps))
 }
 
-// words returns the handle's name for people, such as "T7, back left corner".
+// words returns the handle's name for people, such as "T07, back left corner".
 func (id ID) words(steps []survey.Step) string {
 	name := TreadName(id.Step-1, len(steps))
 	switch id.Kind {

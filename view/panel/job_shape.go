@@ -89,7 +89,7 @@ func newShapeForm(d *Desk) *shapeForm {
 	f.pair(side, "From step", f.step(&f.open.from))
 	f.pair(side, "to step", f.step(&f.open.to))
 	side.Add(f.form.add(f.count("shape.balusters", "Balusters a tread", &f.open.bars)).box)
-	side.Add(f.form.add(f.length("shape.baluster_length", "Their length as they stand", &f.open.length, "not measured")).box)
+	side.Add(f.form.add(f.length("shape.baluster_length", "Their old length", &f.open.length, "not measured")).box)
 	start := container.NewGridWithColumns(2)
 	start.Add(f.form.add(f.length("shape.start_width", "Width of the first step", &f.start.width, "type it")).box)
 	start.Add(f.form.add(f.length("shape.start_radius", "Radius of its old riser", &f.start.radius, "type it")).box)
@@ -316,7 +316,13 @@ func (f *shapeForm) show() {
 		if err != nil {
 			why = fmt.Sprintf("“%s” cannot be done: %v.", a.words(), err)
 		}
-		setPara(a.why, why)
+		if setPara(a.why, why); (why != "") != a.why.Visible() {
+			if why != "" {
+				a.why.Show()
+			} else {
+				a.why.Hide()
+			}
+		}
 	}
 	setPara(f.what, ShapeWords(&job))
 }

@@ -231,35 +231,43 @@ func (p *painter) straight() bool {
 // notes writes what is true of the whole drawing.
 func (p *painter) notes() {
 	small := drawing.Text{Size: noteSize, Ink: drawing.LetterSoft, Halo: true, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle}
-	put := func(at drawing.Point, s string) {
-		t := small
-		t.At, t.String = at, s
-		p.text.Put(t)
+	// put writes s at the first of several places that has room.
+	put := func(t drawing.Text, s string, at ...drawing.Point) {
+		t.String = s
+		for _, t.At = range at {
+			if p.text.Put(t) {
+				return
+			}
+		}
 	}
 	n := len(p.steps) - 1
 	last := &p.steps[n]
-	hall := p.up(0).Mul(-floorShown * 0.45)
+	down := p.up(0).Mul(-1)
+	hall := down.Mul(floorShown * 0.45)
 	up := small
-	up.String, up.Ink = "up", drawing.Letter
+	up.Ink = drawing.Letter
 	foot := p.across(0, walkingAt).Add(hall)
 	out := unit(p.across(0, 1).Sub(p.across(0, 0)))
-	// beside the foot of the arrow, towards the middle of the flight
-	up.At = foot.Sub(out.Mul(p.paper(2.6)))
-	up.Align = drawing.AlignMiddle
-	p.text.Put(up)
-	beside := wallShown + p.paper(2.4)
-	put(p.across(0, 0).Add(hall).Sub(out.Mul(beside)), "left")
-	put(p.across(0, 1).Add(hall).Add(out.Mul(beside)), "right")
+	// beside the foot of the arrow, towards the middle of the flight; else before
+	// it, beyond the figures of the first step
+	beyond := down.Mul(p.paper(3.4))
+	put(up, "up", foot.Sub(out.Mul(p.paper(2.6))), foot.Add(out.Mul(p.paper(2.6))), foot.Add(beyond), foot.Add(beyond.Mul(2)), foot.Add(beyond.Mul(3)))
+	for side, word := range [2]string{"left", "right"} {
+		away := out.Mul(wallShown + p.paper(2.4))
+		if side == 0 {
+			away = away.Mul(-1)
+		}
+		at := p.across(0, float64(side)).Add(away)
+		put(small, word, at.Add(hall), at.Add(hall).Add(beyond), at.Add(hall).Add(beyond.Mul(2)), at.Add(hall).Add(beyond.Mul(3)))
+	}
 	turn := 0.0
 	if !p.o.Upright {
 		turn = math.Pi / 2
 	}
 	floor := small
-	floor.Angle, floor.String = turn, "bottom floor"
-	floor.At = p.across(0, 0.4).Add(p.up(0).Mul(-floorShown * 0.6))
-	if p.steps[0].Figures == nil || !p.o.Dimensions || p.chosenStep() > 0 {
-		p.text.Put(floor)
-	}
+	floor.Angle = turn
+	at := p.across(0, 0.4).Add(down.Mul(floorShown * 0.6))
+	put(floor, "bottom floor", at, at.Add(beyond), at.Add(beyond.Mul(2)), at.Add(beyond.Mul(3)), at.Add(beyond.Mul(4)))
 	floor.String = "top floor"
 	floor.At = lerp(p.corner(n, last.BL), p.corner(n, last.BR), 0.5).Add(p.up(n).Mul(floorBeyond * 0.5))
 	if !p.straight() {

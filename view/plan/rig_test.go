@@ -15,7 +15,7 @@ import (
 )
 
 // demoJobs are the jobs in testdata/jobs.
-var demoJobs = []string{"well-behaved", "tapering", "unfinished"}
+var demoJobs = []string{"well-behaved", "tapering", "unfinished", "winding"}
 
 // demo returns the answer to a job in testdata/jobs.
 func demo(tb testing.TB, name string) *solver.Answer {

@@ -194,19 +194,23 @@ func (p *painter) dimensions(i int) {
 		t.Ink, t.Bold = handle.SeverityInk(s), true
 	}
 	t.String = full
-	p.text.Put(t)
-	side := t
-	side.Size, side.Ink, side.Bold = noteSize, drawing.LetterSoft, false
-	line := p.paper(dimSize * 1.25)
+	var more []string
 	if l, r := p.o.Number(b.RiseAfter.Left.At), p.o.Number(b.RiseAfter.Right.At); l != r {
-		side.At.Y -= line
-		side.String = "left " + l + ", right " + r
-		p.text.Put(side)
+		more = append(more, "left "+l+", right "+r)
 	}
 	if w := p.packed(i); w != "" {
-		side.At.Y -= line
-		side.String = w
-		p.text.Put(side)
+		more = append(more, w)
+	}
+	// What is said besides stands between the figure and the riser's middle:
+	// below that lie the floor, or the lower steps with their own lettering.
+	line := p.paper(dimSize * 1.25)
+	t.At.Y += line * float64(len(more))
+	p.text.Put(t)
+	t.Size, t.Ink, t.Bold = noteSize, drawing.LetterSoft, false
+	for _, s := range more {
+		t.At.Y -= line
+		t.String = s
+		p.text.Put(t)
 	}
 	if over := float64(p.job.Overlay.Overhang); over*p.k > overhangFrom {
 		y := c.new() - float64(p.job.TreadThickness(i))
