@@ -10,6 +10,18 @@ type Finding struct {
 	Remedy   string   `json:"remedy,omitempty"`   // what to do
 	Section  string   `json:"section,omitempty"`  // section of the publication, if any
 	Standing Standing `json:"standing,omitempty"` // how far the limit behind it can be trusted
+	// Unsure says that the figure's band reaches back within the limit, so that
+	// it may be met after all.
+	Unsure bool `json:"unsure,omitempty"`
+}
+
+// Heading is the word over a finding: its severity, but no limit is said to be
+// passed that only may be.
+func (f Finding) Heading() string {
+	if f.Severity == Outside && f.Unsure {
+		return "may be outside"
+	}
+	return f.Severity.String()
 }
 
 // Severity orders findings. Only Block stops a cut.
@@ -39,6 +51,32 @@ func (s Severity) String() string {
 		return "stop"
 	}
 	return "unknown"
+}
+
+// FindingCount is how many findings stand under one heading.
+type FindingCount struct {
+	Severity Severity
+	Heading  string
+	Count    int
+}
+
+// CountFindings counts findings by their headings, the worst first.
+func CountFindings(fs []Finding) []FindingCount {
+	n := map[string]int{}
+	for _, f := range fs {
+		n[f.Heading()]++
+	}
+	var out []FindingCount
+	for s := Block; s >= Note; s-- {
+		for _, unsure := range []bool{false, true} {
+			word := Finding{Severity: s, Unsure: unsure}.Heading()
+			if n[word] > 0 {
+				out = append(out, FindingCount{s, word, n[word]})
+				n[word] = 0
+			}
+		}
+	}
+	return out
 }
 
 // Place says where a finding belongs. Step is counted from 1 at the bottom; 0

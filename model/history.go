@@ -40,7 +40,7 @@ func (h *History) Do(e Edit) error {
 	if err != nil {
 		return err
 	}
-	h.past = append(h.past, entry{job: h.now, label: e.Label()})
+	h.past = append(h.past, entry{job: h.now, label: LabelOf(e, h.now, next)})
 	h.future = nil
 	h.now = next
 	return nil

@@ -36,24 +36,24 @@ func TestHistory(t *testing.T) {
 	do(rename("one"))
 	do(overlay(h.Job(), func(o *model.Overlay) { o.Tread = 15 }))
 	do(rename("two"))
-	state("two", 3, "change job details", "")
+	state("two", 3, "change the job's name", "")
 	h.Undo()
-	state("one", 2, "change overlay", "change job details")
+	state("one", 2, "change the new treads' thickness", "change the job's name")
 	h.Undo()
-	state("one", 1, "change job details", "change overlay")
+	state("one", 1, "change the job's name", "change the new treads' thickness")
 	if h.Job().Overlay.Tread != first.Overlay.Tread {
 		t.Error("undo did not bring back the overlay")
 	}
 	h.Redo()
-	state("one", 2, "change overlay", "change job details")
+	state("one", 2, "change the new treads' thickness", "change the job's name")
 	// a refused edit leaves everything, what can be redone too
 	if err := h.Do(overlay(h.Job(), func(o *model.Overlay) { o.Tread = -1 })); err == nil {
 		t.Error("a bad edit was done")
 	}
-	state("one", 2, "change overlay", "change job details")
+	state("one", 2, "change the new treads' thickness", "change the job's name")
 	// a new edit forgets what could be redone
 	do(rename("three"))
-	state("three", 3, "change job details", "")
+	state("three", 3, "change the job's name", "")
 	if h.Redo() {
 		t.Error("redo after a new edit")
 	}

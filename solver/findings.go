@@ -25,6 +25,10 @@ func surveyFindings(job *model.Job, r *survey.Result) []model.Finding {
 	return out
 }
 
+// BowRemedy is what to do about a middle width that does not fit its ends.
+// Common practice, no source.
+const BowRemedy = "if it reads the same again a side is bowed: set it aside and make a hardboard template"
+
 // conflictFinding names the reading to retake, or the two that cannot be told
 // apart.
 func conflictFinding(job *model.Job, c *survey.Conflict) model.Finding {
@@ -55,7 +59,7 @@ func conflictFinding(job *model.Job, c *survey.Conflict) model.Finding {
 	}
 	f.Remedy = "take this reading again; until then no board of this step is released"
 	if s.Kind == model.MiddleWidth { // two ends that agree, and a middle that does not: a bow
-		f.Remedy += "; if it reads the same again a side is bowed: set it aside and make a hardboard template"
+		f.Remedy += "; " + BowRemedy
 	}
 	return f
 }

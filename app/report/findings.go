@@ -22,7 +22,7 @@ func (t *text) findings() {
 	for i := range fs {
 		f := &fs[i]
 		t.line("")
-		t.hang(at, fmt.Sprintf("  %s %s", mark(f.Severity), strings.ToUpper(f.Severity.String())), model.Sentence(f.Title))
+		t.hang(at, fmt.Sprintf("  %s %s", mark(f.Severity), strings.ToUpper(f.Heading())), model.Sentence(f.Title))
 		if f.Rule == "survey.conflict" {
 			t.para(at, "See the readings that conflict, above.")
 			continue
@@ -71,15 +71,9 @@ func mark(s model.Severity) string {
 
 // countWords counts findings, such as "1 stop, 2 outside limit".
 func countWords(fs []model.Finding) string {
-	n := map[model.Severity]int{}
-	for _, f := range fs {
-		n[f.Severity]++
-	}
 	var parts []string
-	for s := model.Block; s >= model.Note; s-- {
-		if n[s] > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n[s], s))
-		}
+	for _, c := range model.CountFindings(fs) {
+		parts = append(parts, fmt.Sprintf("%d %s", c.Count, c.Heading))
 	}
 	return strings.Join(parts, ", ")
 }

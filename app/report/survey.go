@@ -138,6 +138,9 @@ func (t *text) conflicts() {
 			if s.Explanation != "" {
 				words += " A slip that fits: " + s.Explanation + "."
 			}
+			if len(c.Suspects) == 1 && s.Kind == model.MiddleWidth {
+				words += " " + model.Sentence(solver.BowRemedy)
+			}
 			t.hang(16, "  "+place(s.Step), words)
 		}
 	}

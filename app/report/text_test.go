@@ -202,6 +202,21 @@ func TestTextNamesBothOfTwo(t *testing.T) {
 	}
 }
 
+// A middle width that does not fit its ends is a bow if it stands, and that is
+// said with the reading to retake.
+func TestTextTellsOfABow(t *testing.T) {
+	for _, k := range []model.Kind{model.MiddleWidth, model.FrontWidth} {
+		a := answer(t, "bow", demoJob(t, "tapering"))
+		c := &a.Survey.Conflicts[0]
+		read := a.Job.Flight.Steps[4].Readings[0]
+		c.Suspects = []survey.Suspect{{Reading: read.ID, Step: 4, Kind: k, Without: 905, Spread: 0.5}}
+		out := strings.Join(strings.Fields(strings.Join(section(t, words(t, a), "READINGS THAT CONFLICT"), " ")), " ")
+		if got := strings.Contains(out, "a side is bowed: set it aside and make a hardboard template."); got != (k == model.MiddleWidth) {
+			t.Errorf("%s: a bow is told: %v: %s", k, got, out)
+		}
+	}
+}
+
 func TestNext(t *testing.T) {
 	all := answers(t)
 	find := func(name string) answered {

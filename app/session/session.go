@@ -90,7 +90,7 @@ func (s *Session) Do(e model.Edit) error {
 	if before < s.saved {
 		s.saved = -1 // the saved state lay ahead and is now forgotten
 	}
-	s.changed(was, store.Edited, e.Label())
+	s.changed(was, store.Edited, s.history.UndoLabel())
 	return nil
 }
 

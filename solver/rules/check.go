@@ -246,7 +246,7 @@ func (c *checker) outside(l *model.Limit, m measure, allowed bounds, s sample, b
 		word = "Short"
 	}
 	f := c.finding(l, m, s)
-	f.Severity = severity(f.Standing)
+	f.Severity, f.Unsure = severity(f.Standing), !sure
 	f.Title = title
 	f.Detail = fmt.Sprintf("%s %s by %s. %s", c.arithmetic(m, s), word, c.amount(m, by), source(l))
 	return f

@@ -92,14 +92,14 @@ func TestUncertainVerdicts(t *testing.T) {
 	t.Run("over and certain", func(t *testing.T) {
 		// 0.2 mm on each of two heights: a band of 1.96·0.2·√2 = 0.55 mm
 		m, _ := at(high, 0.2)
-		if f := m["irc.riser.max"]; f.Severity != model.Outside || strings.Contains(f.Title, "may") {
+		if f := m["irc.riser.max"]; f.Severity != model.Outside || f.Heading() != "outside limit" || strings.Contains(f.Title, "may") {
 			t.Errorf("%s: %s", f.Severity, f.Title)
 		}
 	})
 	t.Run("over but within the band", func(t *testing.T) {
 		// 1 mm each: a band of 2.8 mm, but riser 1 stands on the exact floor: 2.0
 		m, _ := at(high, 1)
-		if f := m["irc.riser.max"]; f.Severity != model.Outside || !strings.Contains(f.Title, "may exceed the published maximum") || !strings.Contains(f.Title, "±") {
+		if f := m["irc.riser.max"]; f.Severity != model.Outside || f.Heading() != "may be outside" || !strings.Contains(f.Title, "may exceed the published maximum") || !strings.Contains(f.Title, "±") {
 			t.Errorf("%s: %s", f.Severity, f.Title)
 		}
 	})

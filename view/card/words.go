@@ -11,6 +11,10 @@ import (
 	"risewright/solver/saw"
 )
 
+// FirstCut stands with every card: no cut is trusted to fit before it has been
+// offered up.
+const FirstCut = "First cut 2 mm (1/16 in) long at the card's angle, offer up, then creep (common practice, no source)."
+
 // State is what may be done with a card.
 type State int
 

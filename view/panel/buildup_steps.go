@@ -9,6 +9,7 @@ import (
 
 	"risewright/model"
 	"risewright/solver"
+	"risewright/solver/buildup"
 )
 
 // stepTable lists every rise and going before and after, with the packing
@@ -45,7 +46,7 @@ func newStepTable(d *Desk) *stepTable {
 		heads = append(heads, newLabel(h).small().soft())
 	}
 	t.box = container.NewVBox(stepColumns().row(heads...), t.body,
-		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing. Packing laid thicker at one end takes tilt out. An empty board is the job's."))
+		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing; ▲ leaves less than 1 mm for the bed of adhesive. Packing laid thicker at one end takes tilt out. An empty board is the job's."))
 	return t
 }
 
@@ -145,12 +146,22 @@ func (t *stepTable) tell(a *solver.Answer) {
 			going = f.Number(model.Length(s.GoingBefore.Mean())) + " → " + f.Number(model.Length(s.GoingAfter.Mean()))
 		}
 		r.going.set(going)
-		shim, role := both(f, s.Shim), base.ColorNameForeground
-		if !s.Room {
-			shim, role = "▲ "+shim, base.ColorNameWarning // no room for board and bedding
-		}
-		r.shim.put(shim, role)
+		r.shim.put(shimWords(f, s))
 	}
+}
+
+// shimWords says what packing would make the rises equal. A step that wants
+// none is as it should be; one that leaves no room for board and bedding is
+// marked.
+func shimWords(f model.Format, s *buildup.Step) (string, fyne.ThemeColorName) {
+	text := both(f, s.Shim)
+	switch {
+	case text == f.Number(0):
+		return "none", base.ColorNamePlaceHolder
+	case !s.Room:
+		return "▲ " + text, base.ColorNameWarning
+	}
+	return text, base.ColorNameForeground
 }
 
 // goTo returns the packing of a step whose nosing or packing a place names.

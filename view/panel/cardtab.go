@@ -105,5 +105,5 @@ func newCardTab(d *Desk) fyne.CanvasObject {
 	})
 	tell(Answered)
 	head := container.NewBorder(nil, nil, container.NewHBox(back, next), padded(state), padded(title))
-	return container.NewBorder(head, nil, nil, nil, c)
+	return container.NewBorder(head, newPara(card.FirstCut).soft(), nil, nil, c)
 }

@@ -17,18 +17,18 @@ import (
 // more than this are not read anyway. The count of the rest is told.
 const mostFindings = 60
 
-// severityWords returns the mark, the word and the colour of a severity. The
+// severityMark returns the mark and the colour of a severity. The
 // marks differ in shape, so that colour is never needed.
-func severityWords(s model.Severity) (mark, word string, role fyne.ThemeColorName) {
+func severityMark(s model.Severity) (mark string, role fyne.ThemeColorName) {
 	switch s {
 	case model.Block:
-		return "■", "stop", base.ColorNameError
+		return "■", base.ColorNameError
 	case model.Outside:
-		return "▲", "outside limit", base.ColorNameError
+		return "▲", base.ColorNameError
 	case model.Advice:
-		return "◆", "advice", base.ColorNameWarning
+		return "◆", base.ColorNameWarning
 	}
-	return "●", "note", base.ColorNamePlaceHolder
+	return "●", base.ColorNamePlaceHolder
 }
 
 // Findings is the list of what the user should know, worst first.
@@ -98,18 +98,10 @@ func (f *Findings) tell() {
 
 // countWords heads the list, such as "2 stop, 1 outside limit, 3 advice".
 func countWords(all []model.Finding) string {
-	var n [4]int
-	for _, f := range all {
-		if f.Severity >= 0 && int(f.Severity) < len(n) {
-			n[f.Severity]++
-		}
-	}
 	var parts []string
-	for s := model.Block; s >= model.Note; s-- {
-		if n[s] > 0 {
-			mark, word, _ := severityWords(s)
-			parts = append(parts, fmt.Sprintf("%s %d %s", mark, n[s], word))
-		}
+	for _, c := range model.CountFindings(all) {
+		mark, _ := severityMark(c.Severity)
+		parts = append(parts, fmt.Sprintf("%s %d %s", mark, c.Count, c.Heading))
 	}
 	if len(parts) == 0 {
 		return "No findings"
@@ -158,8 +150,8 @@ func (r *findingRow) show(f model.Finding) {
 		return
 	}
 	r.finding = f
-	mark, word, role := severityWords(f.Severity)
-	r.mark.put(mark+" "+word, role)
+	mark, role := severityMark(f.Severity)
+	r.mark.put(mark+" "+f.Heading(), role)
 	setPara(r.title, model.Capital(f.Title))
 	r.standing.set(standingShort(f.Standing))
 	var parts []string

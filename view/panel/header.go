@@ -24,13 +24,27 @@ func readyWords(r survey.Readiness) (string, fyne.ThemeColorName) {
 	return "○ a sketch", base.ColorNameError
 }
 
-// suspectOf returns the reading to retake at a step, if its readings conflict.
+// suspectOf returns the reading to retake at a step, if its readings conflict,
+// and what to say: both names where two cannot be told apart.
 func suspectOf(a *solver.Answer, step int) (model.Place, string, bool) {
 	for i := range a.Survey.Conflicts {
-		for _, s := range a.Survey.Conflicts[i].Suspects {
-			if s.Step+1 == step {
-				return model.Place{Step: step, Kind: s.Kind, Reading: s.Reading}, "Retake: " + shortName(s.Kind), true
+		c := &a.Survey.Conflicts[i]
+		for k, s := range c.Suspects {
+			if s.Step+1 != step {
+				continue
 			}
+			text, word := shortName(s.Kind), "Retake: "
+			if len(c.Suspects) > 1 {
+				o := c.Suspects[1-min(k, 1)]
+				word, text = "Retake both: ", text+", "+shortName(o.Kind)
+				switch {
+				case o.Step < 0:
+					text += " (whole flight)"
+				case o.Step != s.Step:
+					text += fmt.Sprintf(" (step %d)", o.Step+1)
+				}
+			}
+			return model.Place{Step: step, Kind: s.Kind, Reading: s.Reading}, word + text, true
 		}
 	}
 	return model.Place{}, "", false

@@ -129,7 +129,7 @@ func (t *orderTab) choice(r *fitting.Result) {
 	}
 	add(t.words, r.Winner)
 	for _, f := range r.Findings {
-		mark, _, _ := severityWords(f.Severity)
+		mark, _ := severityMark(f.Severity)
 		text := mark + " " + model.Capital(f.Title) + "."
 		if f.Remedy != "" {
 			text += " " + model.Capital(f.Remedy) + "."

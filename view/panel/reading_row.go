@@ -4,12 +4,9 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
-
-	"image/color"
 
 	"risewright/model"
 	"risewright/solver"
@@ -224,19 +221,24 @@ func spreadText(job *model.Job, in model.Instrument) string {
 	return "±" + model.FormatDegrees(model.Angle(in.Spread), 2)
 }
 
-// fault shows under a field why its text was refused.
+// fault shows under a field why its text was refused. Only the lines with the
+// caret are in a face of one width, and scroll if they are long; the sentences
+// are broken to the room there is.
 type fault struct {
-	text *widget.Label
-	bar  *fcanvas.Rectangle
-	box  *fyne.Container
+	caret *widget.Label
+	line  fyne.CanvasObject // holds the caret
+	words *para
+	box   *fyne.Container
 }
 
 func newFault() *fault {
-	f := &fault{text: widget.NewLabel(""), bar: fcanvas.NewRectangle(color.Transparent)}
-	f.text.TextStyle.Monospace = true
-	f.text.Importance = widget.DangerImportance
-	f.text.Wrapping = fyne.TextWrapOff
-	f.box = container.NewStack(f.bar, container.NewHScroll(f.text))
+	f := &fault{caret: widget.NewLabel(""), words: newPara("")}
+	f.caret.TextStyle.Monospace = true
+	f.caret.Importance = widget.DangerImportance
+	f.caret.Wrapping = fyne.TextWrapOff
+	f.words.role = base.ColorNameError
+	f.line = container.NewHScroll(f.caret)
+	f.box = container.New(&stack{}, f.line, f.words)
 	f.box.Hide()
 	return f
 }
@@ -249,7 +251,14 @@ func (f *fault) say(err error) {
 		}
 		return
 	}
-	f.text.SetText(faultText(err))
+	caret, words := faultText(err)
+	f.caret.SetText(caret)
+	if caret == "" {
+		f.line.Hide()
+	} else {
+		f.line.Show()
+	}
+	setPara(f.words, words)
 	f.box.Show()
 }
 

@@ -48,17 +48,18 @@ func typedText(job *model.Job, k model.Kind, typed string, value float64) string
 }
 
 // faultText is the message of a text that was refused: for a TextError the
-// text with a caret under the character, then problem and remedy.
-func faultText(err error) string {
+// text with a caret under the character, to be set in a face of one width, and
+// then problem and remedy.
+func faultText(err error) (caret, words string) {
 	var t *model.TextError
 	if errors.As(err, &t) {
-		s := t.Caret() + "\n" + model.Capital(t.Problem) + "."
+		words = model.Sentence(t.Problem)
 		if t.Remedy != "" {
-			s += "\n" + model.Capital(t.Remedy) + "."
+			words += " " + model.Sentence(t.Remedy)
 		}
-		return s
+		return t.Caret(), words
 	}
-	return model.Capital(err.Error()) + "."
+	return "", model.Sentence(err.Error())
 }
 
 // offText is a residual: how far the reading lies from the most likely shape.

@@ -274,7 +274,7 @@ func (b *builder) findings() {
 			}
 		}
 		b.room(float64(len(title))*3.7*leading + float64(len(rest))*small.size*leading + 2)
-		word := strings.ToUpper(f.Severity.String())
+		word := strings.ToUpper(f.Heading())
 		b.severity(word, f.Severity, b.y)
 		place := "whole flight"
 		if f.Where.Step > 0 {

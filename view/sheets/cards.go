@@ -73,7 +73,7 @@ func (b *book) boards(a *solver.Answer, front int) {
 	b.page()
 	b.paragraph(boardCount(a), letter{size: 4.6, bold: true})
 	b.y += 1
-	b.paragraph("Cut only what is RELEASED. Read the whole card at the saw: it says how the board must lie. First cut 2 mm (1/16 in) long at the card's angle, offer up, then creep (common practice, no source).", letter{size: 3.4})
+	b.paragraph("Cut only what is RELEASED. Read the whole card at the saw: it says how the board must lie. "+card.FirstCut, letter{size: 3.4})
 	b.y += 2
 	const row = 5.0
 	columns := []float64{0, 15, 68, 96, 133, 170} // from the left edge

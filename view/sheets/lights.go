@@ -207,7 +207,7 @@ func (w *wirer) found(title string, wanted func(rule string) bool) {
 			w.heading(title, 14)
 			begun = true
 		}
-		text := strings.ToUpper(f.Severity.String()) + ": " + model.Sentence(f.Title)
+		text := strings.ToUpper(f.Heading()) + ": " + model.Sentence(f.Title)
 		if f.Detail != "" {
 			text += " " + model.Sentence(f.Detail)
 		}
