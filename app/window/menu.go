@@ -133,7 +133,7 @@ func newMenu(w *window) *menu {
 		item("Next step down", key(fyne.KeyPageDown, ctrl), func() { w.desk.Choose(w.desk.Step() - 1) }),
 		fyne.NewMenuItemSeparator(), units, look, m.lettersMenu(), m.tongueMenu())
 	help := fyne.NewMenu("Help",
-		item("Pages and words", key(fyne.KeyF1, 0), w.free(w.showPages)),
+		item("Pages and words", key(fyne.KeyH, ctrl), w.free(w.showPages)),
 		fyne.NewMenuItem("Tour on a demo job", w.free(w.tourOnDemo)),
 		fyne.NewMenuItem("Keys", w.showKeys),
 		fyne.NewMenuItem("Cautions", w.showCautions),

@@ -89,7 +89,10 @@ func (c *Canvas) frame(w, h int) image.Image {
 	if size := c.raster.Size(); size.Width > 0 {
 		c.density = float64(w) / float64(size.Width)
 	}
-	paper := drawing.PaperScale(c.density * float64(theme.ScaleOf(c.Theme())))
+	// Lettering grows less than the panels': a drawing has to hold it, and can
+	// be zoomed.
+	letters := 1 + 0.6*(float64(theme.ScaleOf(c.Theme()))-1)
+	paper := drawing.PaperScale(c.density * letters)
 	switch {
 	case c.fitted:
 		c.view = c.scene.Fit(float64(w), float64(h), paper)

@@ -32,7 +32,7 @@ func NewBench(d *Desk) *Bench {
 	b := &Bench{desk: d, Plan: NewPlan(d), Section: NewSection(d), Readings: NewReadings(d), Findings: NewFindings(d)}
 	drawings := container.NewVSplit(b.Plan, b.Section)
 	drawings.Offset = planShare
-	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, newStrip(d, b.Fit)), newPlayBar(d, b.Fit), nil, nil,
+	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, sideways(newStrip(d, b.Fit))), newPlayBar(d, b.Fit), nil, nil,
 		container.NewStack(drawings, container.NewBorder(nil, container.New(&stack{}, newHint(d), newOffer(d)), nil, nil)))
 
 	d.tabs.onTurn(func() {
@@ -52,15 +52,21 @@ func NewBench(d *Desk) *Bench {
 	right.Offset = tabShare
 	rightSide := container.New(&gap{x: 4}, container.NewBorder(NewHeader(d), nil, nil, nil, right))
 
-	if letterScale() > 1.3 {
-		// What does not fit beside the drawings can be moved sideways.
-		rightSide = container.NewStack(container.NewHScroll(rightSide))
-	}
-	across := container.NewHSplit(left, rightSide)
+	across := container.NewHSplit(left, sideways(rightSide))
 	across.Offset = drawingShare
 	foot := container.NewVBox(widget.NewSeparator(), container.New(&gap{x: 4, y: 1}, NewTodo(d)))
 	b.whole = container.NewBorder(nil, foot, nil, nil, across)
 	return b
+}
+
+// sideways lets an object be moved sideways where letters are so large that it
+// may not fit.
+func sideways(o fyne.CanvasObject) fyne.CanvasObject {
+	const large = 1.3
+	if letterScale() <= large {
+		return o
+	}
+	return container.NewHScroll(o)
 }
 
 // Object returns what stands in the window.

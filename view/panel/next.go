@@ -62,7 +62,7 @@ func NextStep(a *solver.Answer) (string, model.Place) {
 		return fmt.Sprintf("All %d steps are ready to cut, but %s: see Build-up before you cut.", n, lower(f.Title)), f.Where
 	}
 	// the field names the tab Order, not one of its controls
-	return fmt.Sprintf("All %d steps are ready: see Order and Buy, and print the cards with File, Write sheets.", n), model.Place{Step: 1, Field: "wishes."}
+	return fmt.Sprintf("All %d steps are ready: see Order and Buy, and print the cards with File, Write papers.", n), model.Place{Step: 1, Field: "wishes."}
 }
 
 // retake says which reading to take again. The finding's remedy is for the
