@@ -14,6 +14,9 @@ type Sensing struct {
 	Passers []Passer     `json:"passers,omitempty"`
 	Warm    []WarmThing  `json:"warm,omitempty"`
 	Own     SensorTables `json:"own,omitzero"` // this job's rows: one with the id of a shipped row stands in for it
+	// Control is how the controller lights the steps; the zero value stands for
+	// FirstControl.
+	Control Control `json:"control,omitzero"`
 }
 
 // On says whether the job has sensors.

@@ -51,6 +51,7 @@ func (s Sensing) Validate() []Finding {
 		}
 	}
 	v.wish(s.Wish)
+	s.Control.validate(v)
 	return append(v.out, s.Own.validate()...)
 }
 
