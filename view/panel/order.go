@@ -18,6 +18,7 @@ import (
 type orderTab struct {
 	desk   *Desk
 	wishes *wishForm
+	first  *firstForm
 	status *para
 	words  *fyne.Container // winner and runner-up; or the refusals
 	more   *folded         // what would change the choice, and what cannot be built
@@ -32,7 +33,7 @@ type orderTab struct {
 // newOrderTab returns the tab and what brings it up to date.
 func newOrderTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t := &orderTab{desk: d, status: newPara(""), words: container.New(&stack{gap: 0}), veil: newVeil()}
-	t.wishes = newWishForm(d)
+	t.wishes, t.first = newWishForm(d), newFirstForm(d)
 	t.status.bold()
 	caution := newPara("What is on the mains is for a licensed electrician. Never leave a step half done overnight; a stair that cannot be used is barred at both ends.")
 	caution.soft()
@@ -41,11 +42,15 @@ func newOrderTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t.more, t.notes = newFolded("Why, and what would change it"), container.New(&stack{})
 	t.ask = newFolded("Wishes")
 	t.ask.body.Add(t.wishes.box)
+	t.ask.body.Add(t.first.box)
 	result := container.NewStack(container.New(&stack{gap: 2}, t.words, t.more.box, t.tasks.box, t.notes), t.veil.rect)
 	body := container.New(&stack{gap: 2}, t.status, t.ask.box, result, caution)
 	t.scroll.Content = container.New(&gap{x: 4, y: 2}, body)
 	d.onGo(func(p model.Place) bool {
 		o := t.wishes.goTo(p.Field)
+		if o == nil {
+			o = t.first.goTo(p.Field)
+		}
 		if o == nil {
 			return false
 		}
@@ -61,6 +66,7 @@ func newOrderTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 func (t *orderTab) tell(c Change) {
 	if c&Answered != 0 {
 		t.wishes.tell()
+		t.first.tell()
 		t.ask.say("Wishes: " + wishWords(t.desk.Job().Wishes))
 		t.desk.plan()
 	}
@@ -101,6 +107,7 @@ func (t *orderTab) result() {
 		return
 	}
 	t.shown = &w.Order
+	t.first.offer(&w.Order)
 	t.words.RemoveAll()
 	t.more.body.RemoveAll()
 	t.notes.RemoveAll()
@@ -175,7 +182,7 @@ func wishWords(w model.Wishes) string {
 	say(w.SleepBelow, "household sleeps below")
 	say(w.Back != "", "treads "+string(w.Back))
 	for _, h := range w.Order {
-		parts = append(parts, h.First+" before "+h.Then)
+		parts = append(parts, wordsOf(h.First)+" before "+wordsOf(h.Then))
 	}
 	if len(parts) == 0 {
 		return "none; everything that can be built was weighed"

@@ -1,12 +1,14 @@
 package panel_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"risewright/model"
+	"risewright/solver"
 	"risewright/solver/fitting"
 	"risewright/view/drawing"
 )
@@ -214,5 +216,68 @@ func TestOrdersBesideEachOther(t *testing.T) {
 				t.Error("it stays when it is taken away")
 			}
 		})
+	}
+}
+
+// A wish for one piece before another is chosen, heard, refused where it
+// cannot be built, and taken back.
+func TestWhatGoesInFirstIsChosen(t *testing.T) {
+	r := newRig(t, demoJob(t, "well-behaved"))
+	r.b.ShowTab(orderTab)
+	r.planned()
+	before, _ := r.d.Work()
+	at := func(w *solver.Work, id string) int {
+		return slices.IndexFunc(w.Order.Order, func(k fitting.Task) bool { return k.ID == id })
+	}
+	if at(before, "T02") > at(before, "R08") {
+		t.Fatal("riser 8 goes in before tread 2 already: the wish would show nothing")
+	}
+	choose := func(letters string) {
+		on := r.w.Canvas().Focused().(interface {
+			Words() []string
+			Take(int)
+		})
+		i := slices.Index(on.Words(), letters)
+		if i < 0 {
+			t.Fatalf("%q is not offered: %q", letters, on.Words())
+		}
+		on.Take(i)
+	}
+	wish := func(first, then string) {
+		r.d.GoTo(model.Place{Field: "wishes.order"})
+		choose(first)
+		r.d.GoTo(model.Place{Field: "wishes.order.then"})
+		choose(then)
+		r.tapText("Add")
+	}
+	wish("all risers", "all risers")
+	if len(r.s.Job().Wishes.Order) != 0 || !strings.Contains(shown(r), "two different ones") {
+		t.Error("risers go in before themselves")
+	}
+	wish("all risers", "all treads")
+	if got := r.s.Job().Wishes.Order; len(got) != 1 || got[0] != (model.OrderHint{First: "risers", Then: "treads"}) {
+		t.Fatalf("wished for: %+v", got)
+	}
+	r.planned()
+	w, _ := r.d.Work()
+	if w.Order.Status != fitting.Solved || at(w, "R08") > at(w, "T02") {
+		t.Errorf("%s; riser 8 is number %d, tread 2 number %d", w.Order.Status, at(w, "R08"), at(w, "T02"))
+	}
+	if !strings.Contains(shown(r), "All risers before all treads") {
+		t.Error("the wish is not listed")
+	}
+	wish("all risers", "all treads")
+	if len(r.s.Job().Wishes.Order) != 1 || !strings.Contains(shown(r), "wished for already") {
+		t.Error("the same is wished for twice")
+	}
+	wish("T05 tread", "R03 riser")
+	r.planned()
+	if w, _ := r.d.Work(); w.Order.Status != fitting.Refused || !strings.Contains(shown(r), "T05") {
+		t.Errorf("what contradicts itself is %s", w.Order.Status)
+	}
+	r.tapText("✕")
+	r.tapText("✕")
+	if len(r.s.Job().Wishes.Order) != 0 {
+		t.Errorf("taken back, and left: %+v", r.s.Job().Wishes.Order)
 	}
 }
