@@ -12,6 +12,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/buildup"
+	"risewright/solver/pieces"
 	"risewright/solver/survey"
 	"risewright/view/sheets"
 )
@@ -37,7 +38,7 @@ func WireOf(a *solver.Answer, m buildup.Mending) Wire {
 	w := Wire{
 		Format: WireFormat, Program: version.Program, Job: wireJob(&a.Job),
 		Blocked: a.Blocked(), Released: a.Released(), Mending: wireMending(m),
-		Pieces: []WirePiece{}, Cards: []WireCard{}, Findings: []WireFinding{},
+		Pieces: []WirePiece{}, Cards: []WireCard{}, Balusters: []WireBaluster{}, Findings: []WireFinding{},
 	}
 	if a.Survey != nil {
 		w.Survey = wireSurvey(a.Survey)
@@ -46,6 +47,9 @@ func WireOf(a *solver.Answer, m buildup.Mending) Wire {
 	for i := range a.Pieces {
 		w.Pieces = append(w.Pieces, wirePiece(&a.Pieces[i]))
 		w.Cards = append(w.Cards, wireCard(&a.Pieces[i], &a.Cards[i]))
+	}
+	for i := range a.Balusters {
+		w.Balusters = append(w.Balusters, wireBaluster(&a.Balusters[i]))
 	}
 	for i := range a.Findings {
 		w.Findings = append(w.Findings, wireFinding(&a.Findings[i]))
@@ -202,7 +206,15 @@ func wireBuildUp(r *buildup.Result) *WireBuildUp {
 		MeanRise: r.MeanRise, MeanGoing: r.MeanGoing, SlopeLength: r.SlopeLength, Pitch: WireAngle{r.Pitch.At, r.Pitch.Spread},
 		RiseBefore: uniformity(r.RiseBefore), RiseAfter: uniformity(r.RiseAfter),
 		GoingBefore: uniformity(r.GoingBefore), GoingAfter: uniformity(r.GoingAfter), Nosing: uniformity(r.Nosing),
-		Steps: []WireRise{}, Headroom: heights(r.Headroom), Rail: heights(r.Rail), Doors: []WireDoor{},
+		Runs: []WireRun{}, Steps: []WireRise{}, Headroom: heights(r.Headroom), Rail: heights(r.Rail), Doors: []WireDoor{},
+	}
+	for i := range r.Runs {
+		n := &r.Runs[i]
+		out.Runs = append(out.Runs, WireRun{
+			First: n.First, Last: n.Last, Foot: n.Foot, Rise: length(n.Rise), Pitch: WireAngle{n.Pitch.At, n.Pitch.Spread},
+			RiseBefore: uniformity(n.RiseBefore), RiseAfter: uniformity(n.RiseAfter),
+			GoingBefore: uniformity(n.GoingBefore), GoingAfter: uniformity(n.GoingAfter), Nosing: uniformity(n.Nosing),
+		})
 	}
 	for i := range r.Steps {
 		s := &r.Steps[i]
@@ -218,10 +230,29 @@ func wireBuildUp(r *buildup.Result) *WireBuildUp {
 			before, after := sides(s.GoingBefore), sides(s.GoingAfter)
 			w.GoingBefore, w.GoingAfter = &before, &after
 		}
+		if x := s.Winder; x != nil {
+			w.Winder = &WireWinder{Inner: x.Inner.String(), Width: x.Width(), Narrow: length(x.Narrow()), Middle: length(middleGoing(x))}
+		}
+		if x := s.Landing; x != nil {
+			w.Landing = &WireLanding{Depth: length(x.Depth), Width: x.Width, Served: x.Served}
+		}
 		out.Steps = append(out.Steps, w)
 	}
 	for _, d := range r.Doors {
 		out.Doors = append(out.Doors, WireDoor{d.ID.String(), d.Name, d.Top, d.Before, d.After, d.Undercut})
+	}
+	return out
+}
+
+// middleGoing is the going of a winder at the middle of its nose lines.
+func middleGoing(w *buildup.Winder) buildup.Value {
+	return w.Going(buildup.Walkline{From: buildup.AtMiddle})
+}
+
+func wireBaluster(b *pieces.Baluster) WireBaluster {
+	out := WireBaluster{Number: b.Number, Step: b.Step, Side: string(b.Side), Behind: b.Behind, Foot: [3]float64(b.Foot), Cut: b.Cut, Rake: b.Rake}
+	if b.Old > 0 {
+		out.Old, out.New = finite(b.Old), finite(b.New)
 	}
 	return out
 }

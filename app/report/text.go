@@ -25,7 +25,10 @@ func Text(w io.Writer, a *solver.Answer, m buildup.Mending) error {
 		t.survey()
 		t.conflicts()
 		t.rises()
+		t.flights()
+		t.turns()
 		t.clearances()
+		t.balusters()
 	}
 	t.findings()
 	t.mending(m)

@@ -147,7 +147,7 @@ func TestTextFiguresOnlyForReleased(t *testing.T) {
 		blocks := map[string]string{}
 		id := ""
 		for _, l := range section(t, words(t, a), "CUT CARDS") {
-			if len(l) > 7 && l[:2] == "  " && l[2] != ' ' && l[5] == ' ' && strings.ContainsAny(l[2:3], "RTL") {
+			if len(l) > 7 && l[:2] == "  " && l[2] != ' ' && l[5] == ' ' && strings.ContainsAny(l[2:3], "RTLFN") {
 				id = l[2:5]
 			}
 			if id != "" {

@@ -7,17 +7,19 @@ package report
 
 // Wire is the whole answer.
 type Wire struct {
-	Format   int           `json:"risewright_answer"` // see WireFormat
-	Program  string        `json:"program"`
-	Job      WireJob       `json:"job"`
-	Blocked  bool          `json:"blocked"`
-	Released int           `json:"released"`
-	Survey   *WireSurvey   `json:"survey,omitempty"`
-	BuildUp  *WireBuildUp  `json:"build_up,omitempty"`
-	Mending  WireMending   `json:"mending"`
-	Pieces   []WirePiece   `json:"pieces"`
-	Cards    []WireCard    `json:"cards"`
-	Findings []WireFinding `json:"findings"`
+	Format   int          `json:"risewright_answer"` // see WireFormat
+	Program  string       `json:"program"`
+	Job      WireJob      `json:"job"`
+	Blocked  bool         `json:"blocked"`
+	Released int          `json:"released"`
+	Survey   *WireSurvey  `json:"survey,omitempty"`
+	BuildUp  *WireBuildUp `json:"build_up,omitempty"`
+	Mending  WireMending  `json:"mending"`
+	Pieces   []WirePiece  `json:"pieces"`
+	Cards    []WireCard   `json:"cards"`
+	// Balusters are the bars that stand on treads, from the bottom up.
+	Balusters []WireBaluster `json:"balusters"`
+	Findings  []WireFinding  `json:"findings"`
 }
 
 // WireFormat is the version of the answer's JSON. It goes up when a field is
@@ -173,6 +175,7 @@ type WireBuildUp struct {
 	GoingBefore      WireUniformity     `json:"going_before"`
 	GoingAfter       WireUniformity     `json:"going_after"`
 	Nosing           WireUniformity     `json:"nosing"`
+	Runs             []WireRun          `json:"runs"`
 	Steps            []WireRise         `json:"steps"`
 	Headroom         []WireHeightChange `json:"headroom"`
 	Rail             []WireHeightChange `json:"rail"`
@@ -218,6 +221,52 @@ type WireRise struct {
 	Forward          float64    `json:"forward_mm"`
 	Width            WireLength `json:"width"`
 	TwoRisePlusGoing WireLength `json:"two_rise_plus_going"`
+	// Winder and Landing are there for a tapered tread and for a landing between
+	// flights.
+	Winder  *WireWinder  `json:"winder,omitempty"`
+	Landing *WireLanding `json:"landing,omitempty"`
+}
+
+// WireRun is one flight between floors and landings.
+type WireRun struct {
+	First       int            `json:"first_riser"`
+	Last        int            `json:"last_riser"`
+	Foot        float64        `json:"foot_mm"`
+	Rise        WireLength     `json:"rise"`
+	Pitch       WireAngle      `json:"pitch"`
+	RiseBefore  WireUniformity `json:"rise_before"`
+	RiseAfter   WireUniformity `json:"rise_after"`
+	GoingBefore WireUniformity `json:"going_before"`
+	GoingAfter  WireUniformity `json:"going_after"`
+	Nosing      WireUniformity `json:"nosing"`
+}
+
+// WireWinder is a tapered tread.
+type WireWinder struct {
+	Inner  string     `json:"inner_side"`
+	Width  float64    `json:"width_mm"`
+	Narrow WireLength `json:"going_narrow"`
+	Middle WireLength `json:"going_middle"`
+}
+
+// WireLanding is the room on a landing between two flights.
+type WireLanding struct {
+	Depth  WireLength `json:"depth"`
+	Width  float64    `json:"width_mm"`
+	Served float64    `json:"served_mm"`
+}
+
+// WireBaluster is one bar and what is cut off its bottom.
+type WireBaluster struct {
+	Number int        `json:"number"`
+	Step   int        `json:"step"`
+	Side   string     `json:"side"`
+	Behind float64    `json:"behind_nose_mm"`
+	Foot   [3]float64 `json:"foot_mm"`
+	Old    *float64   `json:"old_length_mm,omitempty"`
+	Cut    float64    `json:"cut_mm"`
+	New    *float64   `json:"new_length_mm,omitempty"`
+	Rake   float64    `json:"rake_rad"`
 }
 
 // WireHeightChange is a headroom or a handrail before and after.
