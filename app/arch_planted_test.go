@@ -42,6 +42,11 @@ func TestPlantedFaultsAreFound(t *testing.T) {
 		{"app opens a file", "app/x.go", `package main; import "os"; var _ = os.WriteFile`, "", ""},
 		{"test opens a file", "model/x_test.go", `package model; import "os"; var _ = os.ReadFile`, "", ""},
 
+		{"app fetches", "app/x.go", `package main; import "net/http"; var _ = http.Get`, "no network", "net/http"},
+		{"app dials", "app/x.go", `package main; import "net"; var _ = net.Dial`, "no network", "imports net"},
+		{"window links out", "view/pdf/x.go", `package pdf; import "fyne.io/fyne/v2/widget"; var _ = widget.NewHyperlink`, "no network", "leads out"},
+		{"test listens", "app/x_test.go", `package main; import "net"; var _ = net.Listen`, "", ""},
+
 		{"view reads the clock", "view/pdf/x.go", `package pdf; import "time"; var _ = time.Now`, "clock", "time.Now"},
 		{"under another name", "model/x.go", `package model; import clock "time"; var _ = clock.Since`, "clock", "time.Since"},
 		{"time as a value", "model/x.go", `package model; import "time"; var _ time.Time`, "", ""},

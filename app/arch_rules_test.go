@@ -19,6 +19,7 @@ var rules = []struct {
 }{
 	{"import arrows", "a stage that looks forward, or a noun that knows the window, can not be changed alone", checkArrows},
 	{"files and network only in app", "a solve must give the same answer anywhere, and only the session may touch a job on disk", checkFiles},
+	{"no network", "a job is nobody's business but the user's, and a machine on a site has no network", checkNetwork},
 	{"clock only in app", "identical jobs must give identical bytes, so time is handed in", checkClock},
 	{"every random source is seeded", "a failure that can not be run again can not be mended", checkRandom},
 	{"no package variable changes after start-up", "two windows, or two tests, must not meet in one", checkGlobals},
@@ -140,6 +141,37 @@ func checkFiles(t *sourceTree) []string {
 			if slices.ContainsFunc(filePackages, func(p string) bool { return within(path, p) }) {
 				out = append(out, fmt.Sprintf("%s: %s imports %s", pos, f.folder, path))
 			}
+		}
+	}
+	return out
+}
+
+// leadsOut are functions of the window's library that open a browser or follow
+// an address.
+var leadsOut = map[string][]string{
+	"fyne.io/fyne/v2/widget":  {"NewHyperlink", "NewHyperlinkWithStyle", "HyperlinkSegment", "Hyperlink"},
+	"fyne.io/fyne/v2/storage": {"ParseURI", "NewURI"},
+}
+
+// checkNetwork refuses packages that reach the network, in app too; that the
+// whole program stays off it, libraries and all, is shown by running it.
+func checkNetwork(t *sourceTree) []string {
+	var out []string
+	for _, f := range t.all {
+		if f.test {
+			continue
+		}
+		for path, pos := range f.imports {
+			if within(path, "net") && path != "net/url" || within(path, "golang.org/x/net") {
+				out = append(out, fmt.Sprintf("%s: %s imports %s", pos, f.folder, path))
+			}
+		}
+		for path, names := range leadsOut {
+			f.selectors(path, func(name, pos string) {
+				if slices.Contains(names, name) {
+					out = append(out, fmt.Sprintf("%s: %s leads out of the program", pos, name))
+				}
+			})
 		}
 	}
 	return out
