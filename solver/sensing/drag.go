@@ -71,9 +71,10 @@ func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, err
 		e, err := st.Eye(s)
 		return err == nil && w.everybody(&e, probe)
 	}
-	side, far := st.sideOf(&e, &z, way)
+	side, far, across := st.sideOf(&e, &z, way)
 	tries := []func() (model.Sensor, bool){
 		func() (model.Sensor, bool) { return st.byMask(s, side, reaches) },
+		func() (model.Sensor, bool) { return st.byMask(s, across, reaches) },
 		func() (model.Sensor, bool) { return st.byHood(s, side, reaches) },
 		func() (model.Sensor, bool) { return st.byTurn(s, side, reaches) },
 	}
@@ -83,7 +84,7 @@ func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, err
 		if !ok {
 			continue
 		}
-		if i > 0 {
+		if i > 1 {
 			t = st.hold(w, t, far, other, way)
 		}
 		y := w.of(0, &t)
@@ -129,12 +130,12 @@ const (
 	downSide
 )
 
-// sideOf returns the side of the lens towards one end of a zone, and the one
-// opposite.
-func (st *Stair) sideOf(e *Eye, z *Zone, way float64) (side, far int) {
+// sideOf returns the side of the lens towards one end of a zone, the one
+// opposite, and the better of the two square to them.
+func (st *Stair) sideOf(e *Eye, z *Zone, way float64) (side, far, across int) {
 	mid := (z.SureAt.From + z.SureAt.To) / 2
 	a, _ := st.Foot(&Line{side: 0.5}, nil, mid)
-	b, _ := st.Foot(&Line{side: 0.5}, nil, mid+way*0.5)
+	b, _ := st.Foot(&Line{side: 0.5}, nil, mid+way*max(0.5, z.SureAt.Len()/2))
 	// as the lens sees them: where they lie off its axis
 	off := func(p mgl64.Vec3) (r, u float64) {
 		d := p.Add(mgl64.Vec3{0, 0, 900}).Sub(e.At)
@@ -143,15 +144,17 @@ func (st *Stair) sideOf(e *Eye, z *Zone, way float64) (side, far int) {
 	}
 	ra, ua := off(a)
 	rb, ub := off(b)
-	if r, u := rb-ra, ub-ua; math.Abs(r) >= math.Abs(u) {
-		if r > 0 {
-			return rightSide, leftSide
-		}
-		return leftSide, rightSide
-	} else if u > 0 {
-		return upSide, downSide
+	level, other, plumb, under := rightSide, leftSide, upSide, downSide
+	if rb < ra {
+		level, other = other, level
 	}
-	return downSide, upSide
+	if ub < ua {
+		plumb, under = under, plumb
+	}
+	if math.Abs(rb-ra) >= math.Abs(ub-ua) {
+		return level, other, plumb
+	}
+	return plumb, under, level
 }
 
 // mask returns the tape on a side.

@@ -17,8 +17,11 @@ type Placement struct {
 	// certain about the answer.
 	Tried  int
 	Proven string
-	// Fewer are the positions left blind by the best that one sensor fewer can do.
-	Fewer []int
+	Overlap int // that neighbours share at least; less than wished when not Found
+	// Fewer are the positions left blind by the best that one sensor fewer can do,
+	// and FewerOverlap what its neighbours still share.
+	Fewer        []int
+	FewerOverlap int
 	// Failed[i] are the positions left blind when sensor i fails.
 	Failed [][]int
 	Why    string // what cannot be met, when not Found
@@ -73,18 +76,13 @@ func (st *Stair) Place(job *model.Job) Placement {
 		p.Why = "no chain of placings sees every position with that overlap"
 	}
 	p.Found = ok && len(chain) <= most
+	p.Overlap = wish.Overlap
 	if !p.Found {
-		k := most
 		if ok {
 			p.Why = fmt.Sprintf("it takes %d sensors; at most %d are wished for", len(chain), most)
-		} else {
-			k = min(most, len(cs))
 		}
-		chain = widest(cs, whole, k)
+		chain, p.Overlap = bestOf(cs, whole, wish.Overlap, min(most, len(cs)))
 	}
-	slices.SortStableFunc(chain, func(a, b candidate) int {
-		return cmpInt(a.run.First+a.run.Last, b.run.First+b.run.Last)
-	})
 	p.Blind = uncovered(chain, whole, -1)
 	for i := range chain {
 		s := chain[i].sensor
@@ -94,9 +92,27 @@ func (st *Stair) Place(job *model.Job) Placement {
 		p.Failed = append(p.Failed, uncovered(chain, whole, i))
 	}
 	if n := len(chain); n > 1 {
-		p.Fewer = uncovered(widest(cs, whole, n-1), whole, -1)
+		var fewer []candidate
+		fewer, p.FewerOverlap = bestOf(cs, whole, wish.Overlap, n-1)
+		p.Fewer = uncovered(fewer, whole, -1)
 	}
 	return p
+}
+
+// bestOf returns the best that n sensors can do, from the bottom up, and what
+// neighbours share: a chain with the most overlap up to what is wished, else the
+// most positions.
+func bestOf(cs []candidate, whole Span, overlap, n int) ([]candidate, int) {
+	for ; overlap >= 0; overlap-- {
+		if chain, ok := shortest(cs, whole, overlap); ok && len(chain) <= n {
+			return chain, overlap
+		}
+	}
+	out := widest(cs, whole, n)
+	slices.SortStableFunc(out, func(a, b candidate) int {
+		return cmpInt(a.run.First+a.run.Last, b.run.First+b.run.Last)
+	})
+	return out, 0
 }
 
 func cmpInt(a, b int) int {

@@ -1,6 +1,7 @@
 package sensing
 
 import (
+	"reflect"
 	"slices"
 	"sort"
 
@@ -20,6 +21,9 @@ type Result struct {
 	States   []State
 	Triggers []Trigger // what may fool a sensor
 	Findings []model.Finding
+
+	passers []model.Passer // that Triggers answer
+	warm    []model.WarmThing
 }
 
 // Overlap is what two neighbours both see; negative lengths are gaps.
@@ -52,7 +56,24 @@ func Solve(job *model.Job, st *Stair, before *Result) Result {
 	}
 	r.Zones = st.Zones(job.Sensing.Sensors, old)
 	r.settle()
-	r.Triggers = st.triggers(job, r.Zones)
+	r.passers, r.warm = job.Sensing.Passers, job.Sensing.Warm
+	kept := make([]bool, len(r.Zones))
+	if old != nil && reflect.DeepEqual(r.passers, before.passers) && slices.Equal(r.warm, before.warm) {
+		for i := range r.Zones {
+			kept[i] = i < len(old) && old[i].From == r.Zones[i].From
+		}
+	}
+	for i := range r.Zones {
+		if !kept[i] {
+			r.Triggers = append(r.Triggers, st.triggers(job, &r.Zones[i])...)
+			continue
+		}
+		for _, t := range before.Triggers {
+			if t.Sensor == i {
+				r.Triggers = append(r.Triggers, t)
+			}
+		}
+	}
 	r.Findings = r.findings(job)
 	return r
 }

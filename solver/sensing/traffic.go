@@ -26,14 +26,17 @@ const (
 	mostPlaces = 400 // of one path
 )
 
-// triggers returns what each working sensor may be fooled by.
-func (st *Stair) triggers(job *model.Job, zones []Zone) []Trigger {
+// triggers returns what a sensor that works may be fooled by.
+func (st *Stair) triggers(job *model.Job, z *Zone) []Trigger {
+	if !z.Settled() {
+		return nil
+	}
 	var out []Trigger
 	w := st.watcher()
-	look := func(i int, t Trigger, things []Solid) {
+	look := func(t Trigger, things []Solid) {
 		seen := 0
 		for k := range things {
-			part, whole := w.l.measure(st, &zones[i].Eye, &things[k])
+			part, whole := w.l.measure(st, &z.Eye, &things[k])
 			if part > 0 && whole > 0 {
 				t.Most = max(t.Most, part/whole)
 				if w.may(view{part / whole, part}) {
@@ -42,22 +45,17 @@ func (st *Stair) triggers(job *model.Job, zones []Zone) []Trigger {
 			}
 		}
 		if seen > 0 {
-			t.Part = float64(seen) / float64(len(things))
+			t.Sensor, t.Part = z.Sensor, float64(seen)/float64(len(things))
 			out = append(out, t)
 		}
 	}
-	for i := range zones {
-		if !zones[i].Settled() {
-			continue
-		}
-		for k := range job.Sensing.Passers {
-			p := &job.Sensing.Passers[k]
-			look(i, Trigger{Sensor: i, Thing: p.ID, Name: p.Name, Field: placeOf("passers", k)}, st.passing(p))
-		}
-		for k := range job.Sensing.Warm {
-			b := &job.Sensing.Warm[k]
-			look(i, Trigger{Sensor: i, Thing: b.ID, Name: b.Name, Warm: true, Field: placeOf("warm", k)}, []Solid{warmBox(b)})
-		}
+	for k := range job.Sensing.Passers {
+		p := &job.Sensing.Passers[k]
+		look(Trigger{Thing: p.ID, Name: p.Name, Field: placeOf("passers", k)}, st.passing(p))
+	}
+	for k := range job.Sensing.Warm {
+		b := &job.Sensing.Warm[k]
+		look(Trigger{Thing: b.ID, Name: b.Name, Warm: true, Field: placeOf("warm", k)}, []Solid{warmBox(b)})
 	}
 	return out
 }
