@@ -3,10 +3,13 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
+	"os/signal"
 	"runtime"
+	"syscall"
 	"time"
 
 	"risewright/app/command"
@@ -25,6 +28,9 @@ func main() {
 		Clock:  time.Now,
 		System: runtime.GOOS,
 		Getenv: os.Getenv,
+		Interrupt: func(ctx context.Context) (context.Context, context.CancelFunc) {
+			return signal.NotifyContext(ctx, os.Interrupt, syscall.SIGTERM)
+		},
 	}))
 }
 
@@ -39,11 +45,24 @@ func show(t model.Tables, path string, clock func() time.Time, number string) er
 		Store: store.New(store.Disk{}, journals, clock),
 		Sheets: func(dir string, a *solver.Answer) ([]string, error) {
 			paths, err := papers.Write(dir, a, nil, papers.MetaOf(&a.Job, version.Program, ""), true, false)
-			var clash *papers.ClashError
-			if errors.As(err, &clash) {
-				err = fmt.Errorf("%w; choose another folder, or move them away", err)
+			return paths, inTheWay(err)
+		},
+		Templates: func(dir string, a *solver.Answer) ([]string, error) {
+			files, err := papers.TemplateFiles(a, solver.Plan(a, t), papers.MetaOf(&a.Job, version.Program, ""))
+			if err != nil {
+				return nil, err
 			}
-			return paths, err
+			paths, err := papers.Put(dir, files, false)
+			return paths, inTheWay(err)
 		},
 	}.Run()
+}
+
+// inTheWay adds what to do about files that stand in the way.
+func inTheWay(err error) error {
+	var clash *papers.ClashError
+	if errors.As(err, &clash) {
+		return fmt.Errorf("%w; choose another folder, or move them away", err)
+	}
+	return err
 }

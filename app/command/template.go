@@ -1,31 +1,17 @@
 package command
 
 import (
-	"bytes"
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"risewright/app/papers"
 	"risewright/app/version"
-	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/skirt"
-	"risewright/view/drawing"
 	"risewright/view/drawing/dxf"
-	"risewright/view/drawing/pdf"
-	"risewright/view/drawing/svg"
 	"risewright/view/sheets"
 	"risewright/view/template"
-)
-
-// The formats and papers of a template.
-const (
-	formatPDF  = "pdf"
-	formatSVG  = "svg"
-	formatDXF  = "dxf"
-	paperWhole = "whole"
 )
 
 // needed stands for every piece that no saw card makes.
@@ -58,9 +44,9 @@ job has findings that stop work, or that a piece written must not be cut yet.`,
 func (r *run) template(args []string) (int, error) {
 	f := newFlags("template")
 	to := f.String("to", "", "")
-	format := &oneOf{value: formatPDF, of: []string{formatPDF, formatSVG, formatDXF}}
+	format := &oneOf{value: papers.FormatPDF, of: []string{papers.FormatPDF, papers.FormatSVG, papers.FormatDXF}}
 	f.Var(format, "format", "")
-	paper := &oneOf{of: []string{paperWhole, string(sheets.A4), string(sheets.Letter)}}
+	paper := &oneOf{of: []string{papers.PaperWhole, string(sheets.A4), string(sheets.Letter)}}
 	f.Var(paper, "paper", "")
 	nosing := &oneOf{of: nosingNames()}
 	f.Var(nosing, "nosing", "")
@@ -84,14 +70,14 @@ func (r *run) template(args []string) (int, error) {
 	if *to == "" {
 		return Bad, fault{"template needs a folder to write to", "name it with --to DIR; it is made if it is not there"}
 	}
-	if format.value == formatDXF && paper.value != "" && paper.value != paperWhole {
+	if format.value == papers.FormatDXF && paper.value != "" && paper.value != papers.PaperWhole {
 		return Bad, fault{"a DXF is always whole, and cannot be cut up over " + paper.value, "leave out --paper, or choose --format pdf"}
 	}
 	job = inUnits(job, units.value)
 	a := solver.Solve(job, r.tables)
-	t := templates{format: format.value, paper: paper.value, meta: papers.MetaOf(&job, version.Program, sheets.Size(strings.TrimPrefix(paper.value, paperWhole)))}
-	if t.paper == "" && t.format == formatPDF {
-		t.paper = string(t.meta.Paper)
+	t := papers.Templates{Format: format.value, Paper: paper.value, Meta: papers.MetaOf(&job, version.Program, sheets.Size(strings.TrimPrefix(paper.value, papers.PaperWhole)))}
+	if t.Paper == "" && t.Format == papers.FormatPDF {
+		t.Paper = string(t.Meta.Paper)
 	}
 	profile := skirt.Profile{Shape: skirt.Shape(nosing.value)}
 	items := template.Items(a, skirtBoards(a, profile), profile)
@@ -101,14 +87,14 @@ func (r *run) template(args []string) (int, error) {
 	}
 	var files []papers.File
 	if piece == "" {
-		file, err := t.index(items, &job)
+		file, err := t.Index(items, job.Format())
 		if err != nil {
 			return Bad, err
 		}
 		files = append(files, file)
 	}
 	for i := range chosen {
-		made, err := t.files(&chosen[i].Shape, job.Format())
+		made, err := t.Files(&chosen[i].Shape, job.Format())
 		if err != nil {
 			return Bad, fault{err.Error(), "choose another --paper or --format"}
 		}
@@ -209,76 +195,4 @@ func choose(items []template.Item, piece string) ([]template.Item, error) {
 		f.remedy = fmt.Sprintf("did you mean %s? Leave the piece out for the list of all", items[slices.Index(names, s)].Shape.ID)
 	}
 	return nil, f
-}
-
-// templates writes shapes in one format on one paper.
-type templates struct {
-	format, paper string // paper "": whole
-	meta          sheets.Meta
-}
-
-func (t *templates) options(f model.Format) template.Options {
-	return template.Options{Format: f, Stamp: t.meta.Stamp(), Program: t.meta.Program}
-}
-
-// pdf writes pages. A job without a dated reading gets the same date every
-// day, for a clock would give the same job other bytes.
-func (t *templates) pdf(name, title string, pages []drawing.Page) (papers.File, error) {
-	date := t.meta.Date
-	if date.IsZero() {
-		date = time.Unix(0, 0).UTC()
-	}
-	var b bytes.Buffer
-	err := pdf.Write(&b, pages, pdf.Meta{Title: title, Subject: t.meta.Stamp(), Creator: t.meta.Program, Date: date})
-	return papers.File{Name: name, Data: b.Bytes()}, err
-}
-
-// index writes the list of all templates.
-func (t *templates) index(items []template.Item, job *model.Job) (papers.File, error) {
-	w, h := t.meta.Paper.Millimetres()
-	f := job.Format()
-	return t.pdf("templates-index.pdf", "Templates", template.Index(items, w, h, f, t.options(f)))
-}
-
-// files writes one shape.
-func (t *templates) files(s *template.Shape, f model.Format) ([]papers.File, error) {
-	name := s.ID + "-template"
-	whole := t.paper == "" || t.paper == paperWhole
-	var pages []drawing.Page
-	if whole {
-		page, err := template.Whole(s, t.options(f))
-		if err != nil {
-			return nil, err
-		}
-		pages = []drawing.Page{page}
-	} else {
-		name += "-" + t.paper
-		w, h := sheets.Size(t.paper).Millimetres()
-		var err error
-		if pages, err = template.Tiled(s, w, h, t.options(f)); err != nil {
-			return nil, err
-		}
-	}
-	switch t.format {
-	case formatPDF:
-		file, err := t.pdf(name+".pdf", s.ID+", template at full size", pages)
-		return []papers.File{file}, err
-	case formatDXF:
-		var b bytes.Buffer
-		err := dxf.Write(&b, &pages[0])
-		return []papers.File{{Name: name + ".dxf", Data: b.Bytes()}}, err
-	}
-	var out []papers.File
-	for i := range pages {
-		one := name + ".svg"
-		if !whole {
-			one = name + "-" + strings.TrimPrefix(pages[i].Name, s.ID+" ") + ".svg"
-		}
-		var b bytes.Buffer
-		if err := svg.Write(&b, &pages[i], drawing.Print(), pages[i].Name); err != nil {
-			return nil, err
-		}
-		out = append(out, papers.File{Name: one, Data: b.Bytes()})
-	}
-	return out, nil
 }

@@ -18,7 +18,10 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/buildup"
+	"risewright/solver/pieces"
+	"risewright/solver/skirt"
 	"risewright/view/sheets"
+	"risewright/view/template"
 )
 
 // planned is the work of the tapering job, made once: tests only read it.
@@ -328,5 +331,61 @@ func TestSentence(t *testing.T) {
 		if got := model.Sentence(in); got != want {
 			t.Errorf("%q: %q, want %q", in, got, want)
 		}
+	}
+}
+
+// The window's templates are the list of all, each piece that no card makes,
+// and the skirt boards of the order; on the job's own paper.
+func TestTemplateFiles(t *testing.T) {
+	tab, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	needed := 0
+	for _, name := range []string{"tapering", "winding"} {
+		data, err := assets.DemoJob(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		job, err := model.Decode(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		job.Wishes.Left.Battered = true
+		a := solver.Solve(job, tab)
+		w := solver.Plan(a, tab)
+		files, err := papers.TemplateFiles(a, w, papers.MetaOf(&job, "risewright test", ""))
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		has := map[string]bool{}
+		for _, f := range files {
+			has[f.Name] = true
+			if !strings.HasPrefix(string(f.Data), "%PDF-") {
+				t.Errorf("%s: %s is no PDF", name, f.Name)
+			}
+		}
+		if !has["templates-index.pdf"] || len(has) != len(files) {
+			t.Errorf("%s: no list, or a name twice: %d files, %d names", name, len(files), len(has))
+		}
+		paper := string(sheets.SizeFor(job.Units))
+		for i := range a.Pieces {
+			if a.Pieces[i].Template == "" || a.Pieces[i].Impossible != "" {
+				continue
+			}
+			needed++
+			if file := a.Pieces[i].ID + "-template-" + paper + ".pdf"; !has[file] {
+				t.Errorf("%s: %s is not written", name, file)
+			}
+		}
+		for _, side := range []pieces.Side{pieces.Left, pieces.Right} {
+			b, ok := w.Board(side)
+			if file := template.SkirtID(&b) + "-template-" + paper + ".pdf"; ok && b.Treatment != skirt.Kept && b.Impossible == "" && !has[file] {
+				t.Errorf("%s: %s is not written", name, file)
+			}
+		}
+	}
+	if needed == 0 {
+		t.Error("no demo needs a template: the test shows nothing")
 	}
 }

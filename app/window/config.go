@@ -31,6 +31,9 @@ type Config struct {
 	Version string
 	// Store keeps files and journals. Nil keeps no journals.
 	Store *store.Store
+	// Templates writes the list of full-size templates, and those that are
+	// needed, to a folder and returns their names. Nil disables the command.
+	Templates func(dir string, a *solver.Answer) ([]string, error)
 	// Sheets writes the survey sheet and the cards of an answer to a folder
 	// and returns the names of the files. It may run on another goroutine. Nil
 	// leaves the menu's entry out of use.

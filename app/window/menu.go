@@ -57,6 +57,8 @@ func newMenu(w *window) *menu {
 	m.recent.ChildMenu = fyne.NewMenu("")
 	sheets := item("Write papers…", key(fyne.KeyP, ctrl), w.free(w.writeSheets))
 	sheets.Disabled = w.config.Sheets == nil
+	templates := item("Write templates…", key(fyne.KeyT, ctrl), w.free(w.writeTemplates))
+	templates.Disabled = w.config.Templates == nil
 	quit := item("Quit", key(fyne.KeyQ, ctrl), w.free(w.close))
 	quit.IsQuit = true
 	file := fyne.NewMenu("File",
@@ -70,7 +72,7 @@ func newMenu(w *window) *menu {
 		fyne.NewMenuItem("Earlier versions…", w.free(w.showVersions)),
 		fyne.NewMenuItem("Unsaved work…", w.free(w.showUnsaved)),
 		fyne.NewMenuItemSeparator(),
-		sheets,
+		sheets, templates,
 		fyne.NewMenuItemSeparator(),
 		quit)
 	file.Items[3].ChildMenu = w.demoMenu()
