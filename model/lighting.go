@@ -175,6 +175,9 @@ func FirstLighting(j Job, t LightTables) Lighting {
 		return ""
 	}
 	if j.Units == Imperial {
+		// The same to the nearest size on an inch rule.
+		l.Setback, l.EndClearance, l.BarWidth, l.BarHeight = Inch/4, 5*Inch/8, 3*Inch/8, 5*Inch/8
+		l.NotchWidth, l.NotchHeight, l.Slack, l.EyeHeight, l.EyeDistance = 5*Inch/16, Inch/2, 6*Inch, 63*Inch, 60*Inch
 		l.Wires = WirePick{pick("awg12"), pick("awg12"), pick("awg18")}
 	} else {
 		l.Wires = WirePick{pick("mm2.5"), pick("mm2.5"), pick("mm0.75")}
@@ -183,6 +186,9 @@ func FirstLighting(j Job, t LightTables) Lighting {
 		s := &j.Flight.Steps[0]
 		if i := s.FrontLeft(); i >= 0 && i < len(s.Corners) {
 			l.Box = Point{s.Corners[i].X, s.Corners[i].Y - 500, 300}
+		if j.Units == Imperial {
+			l.Box = Point{s.Corners[i].X, s.Corners[i].Y - 20*Inch, 12 * Inch}
+		}
 		}
 	}
 	return l

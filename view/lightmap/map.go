@@ -128,8 +128,8 @@ func (m *painter) bar(b lux.Bar) {
 	}
 	from, to := m.turn(far[0], far[1]), m.turn(mid[0], mid[1])
 	if n := min(len(m.o.Colours), drawing.Lamps); n > 0 && b.Exitance > 0 {
-		m.l.Line(from, to, drawing.Stroke{Ink: drawing.Line, Width: 1.3})
-		m.l.Line(from, to, drawing.Stroke{Ink: drawing.Lamp + drawing.Ink(max(0, b.Step-1)%n), Width: 0.8})
+		m.l.Line(from, to, drawing.Stroke{Ink: drawing.Line, Width: 0.9})
+		m.l.Line(from, to, drawing.Stroke{Ink: drawing.Lamp + drawing.Ink(max(0, b.Step-1)%n), Width: 0.5})
 		return
 	}
 	m.l.Line(from, to, stroke)

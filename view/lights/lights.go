@@ -382,8 +382,8 @@ func (d *painter) colour(b *bars.Bar) {
 		return
 	}
 	l, r := d.place(b.Step, b.Left), d.place(b.Step, b.Right)
-	d.l.Line(l, r, drawing.Stroke{Ink: drawing.Line, Width: 1.3})
-	d.l.Line(l, r, drawing.Stroke{Ink: ink, Width: 0.8})
+	d.l.Line(l, r, drawing.Stroke{Ink: drawing.Line, Width: 0.9})
+	d.l.Line(l, r, drawing.Stroke{Ink: ink, Width: 0.5})
 }
 
 // grips draws the box and where the feeders join the bus.

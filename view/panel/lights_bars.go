@@ -163,7 +163,11 @@ func (f *barForm) tell() {
 		mm := func(v float64) string { return job.Format().Length(model.Length(v)) }
 		f.length.entry.SetPlaceHolder(mm(b.Length))
 		f.pixels.entry.SetPlaceHolder(strconv.Itoa(b.Pixels))
-		words = fmt.Sprintf("It lights the %s. Room %s between its ends, strip %s, %s spare at each end; %s.", b.LightsWords(), mm(b.Room), mm(b.Strip), mm(b.Spare), b.Way.Words(job.Format()))
+		lit := b.LightsWords()
+		if b.Lights == 0 {
+			lit = "the " + lit
+		}
+		words = fmt.Sprintf("It lights %s. Room %s between its ends, strip %s, %s spare at each end; %s.", lit, mm(b.Room), mm(b.Strip), mm(b.Spare), b.Way.Words(job.Format()))
 		if step <= len(powerBars(d)) {
 			p := powerBars(d)[step-1]
 			words += fmt.Sprintf(" At most %.2f A, at least %.2f V.", p.Amps, p.Lowest)

@@ -55,9 +55,9 @@ func newSceneForm(d *Desk) *sceneForm {
 	f.channels = f.count("channels", "Channels on, of a pixel", 8, "all", func(s *model.Scene) *int { return &s.Channels })
 	period := f.number("period", "Period, seconds", model.MaxPeriod, "stands still", func(s *model.Scene) *float64 { return &s.Period })
 	f.more = newChooser(func(i int) {
-		f.more.set(-1)
-		if i < len(f.named) {
-			c := f.named[i].Colour
+		f.more.set(0)
+		if i > 0 && i <= len(f.named) {
+			c := f.named[i-1].Colour
 			f.change(func(s *model.Scene) { s.Colours = append(s.Colours, c) })
 		}
 	})
@@ -66,7 +66,7 @@ func newSceneForm(d *Desk) *sceneForm {
 		container.NewGridWithColumns(2,
 			name.box, fieldColumns().row(newLabel("When"), f.kind),
 			hours.box, f.channels.box,
-			fieldColumns().row(newLabel("Colours"), f.pattern), period.box,
+			fieldColumns().row(newLabel("Pattern"), f.pattern), period.box,
 			f.only),
 		f.colours,
 		fieldColumns().row(newLabel("Add a colour"), f.more))
@@ -310,13 +310,14 @@ func (f *sceneForm) tell(a *solver.Answer) {
 	f.pattern.set(slices.Index(model.ScenePatterns(), s.Pattern.Of()))
 	f.only.show(s.Shown)
 	f.named = lights.Colours(a)
-	var more []string
+	more := []string{"choose one…"}
 	for _, n := range f.named {
 		more = append(more, n.Name)
 	}
 	if !equal(more, f.more.short) {
 		f.more.words(more, nil)
 	}
+	f.more.set(0)
 	f.more.enable(len(s.Colours) < model.MaxColours)
 	f.fill(len(s.Colours), a.Bars.Strip.Channels > 3)
 	for i, c := range s.Colours {
