@@ -19,6 +19,7 @@
 package command
 
 import (
+	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -41,6 +42,9 @@ type Env struct {
 	// System is the operating system as Go names it, such as "linux".
 	System string
 	Getenv func(string) string
+	// Interrupt returns a context that ends when the user stops the program, as
+	// with Ctrl-C, and what gives that up again. Nil: nothing is to be heeded.
+	Interrupt func(context.Context) (context.Context, context.CancelFunc)
 }
 
 // The exit codes.
@@ -70,7 +74,7 @@ type verb struct {
 // verbs lists the commands in the order of the help.
 func verbs() []verb {
 	return []verb{
-		solveVerb(), workVerb(), sheetsVerb(), templateVerb(), demoVerb(), schemaVerb(),
+		solveVerb(), workVerb(), sheetsVerb(), templateVerb(), stillVerb(), demoVerb(), schemaVerb(),
 		{name: "version", short: "print the version", do: (*run).version},
 		{name: "help", usage: "[COMMAND]", short: "say what there is, or all about one command", do: (*run).help},
 	}

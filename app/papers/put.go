@@ -92,6 +92,27 @@ func Put(dir string, files []File, replace bool) ([]string, error) {
 	return paths, nil
 }
 
+// Clear returns the error that Put would return because of what lies at a name
+// in a folder, so that long work need not be done for nothing. The folder need
+// not be there.
+func Clear(dir, name string, replace bool) error {
+	if err := checkNames([]File{{Name: name}}); err != nil {
+		return err
+	}
+	st, err := os.Lstat(filepath.Join(dir, name))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return fmt.Errorf("look at %s: %w", filepath.Join(dir, name), cause(err))
+	case st.IsDir():
+		return &ClashError{Dir: dir, Names: []string{name}, Folders: true}
+	case !replace:
+		return &ClashError{Dir: dir, Names: []string{name}}
+	}
+	return nil
+}
+
 // checkNames refuses names that lead out of the folder, that a system would take
 // for something else, and two that are one on some disks.
 func checkNames(files []File) error {

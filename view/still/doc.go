@@ -42,7 +42,9 @@
 //     that depends on the machine.
 //  2. Twice the light of every lamp and of the sky gives twice the light in
 //     every pixel.
-//  3. A picture can be looked at, and kept, at any moment; its light is unbiased
-//     but for one thing: a coat that is seen by way of a matt surface is taken as
-//     no sharper than softened, with its energy kept.
+//  3. A picture can be looked at, and kept, at any moment.
+//  4. With Options.True, and for a [Meter], light is free of bias. Without, what
+//     reaches the second surface that a path meets is looked up in a map of
+//     patches, and a coat seen by way of another surface is softened; both keep
+//     the energy.
 package still

@@ -14,7 +14,8 @@ type world struct {
 	lamps  []lamp
 	sky    rgb
 	sights *sights
-	normal []vec // of each triangle, from its corners
+	lights *lightMap // nil: every path is followed to its end
+	normal []vec     // of each triangle, from its corners
 	// bounces is how many times light may come back from surfaces before it
 	// reaches the place looked at; negative is without end.
 	bounces int
@@ -38,6 +39,8 @@ type tracer struct {
 	points points
 	hopes  []float64 // of each lamp, running total
 	rays   int64
+	depth  int  // above 0 while a patch of the map is measured
+	behind bool // the first surface met was seen from behind
 }
 
 func newTracer(w *world) *tracer { return &tracer{world: w, hopes: make([]float64, len(w.lamps))} }
@@ -278,7 +281,14 @@ func (t *tracer) beyond(r ray, s *spot, before rgb, density float64) (straight, 
 		if !ok || t.bounces >= 0 && depth > t.bounces {
 			return straight, around
 		}
+		back := t.normal[h.id].dot(r2.d) > 0
+		if depth == 1 {
+			t.behind = back
+		}
 		last = t.spotAt(&r2, &h, true)
+		if t.lights != nil && t.depth == 0 && h.t > closeBy {
+			return straight, around.add(last.sent(t.falls(&h, back)).times(through))
+		}
 		body, mirror := t.ask(&last)
 		around = around.add(body.add(mirror).times(through))
 		var fb rgb

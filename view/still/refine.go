@@ -28,6 +28,9 @@ type Options struct {
 	Workers int
 	// Straight leaves out light that comes by way of surfaces.
 	Straight bool
+	// True follows every path to its end, which is free of bias and takes several
+	// times as long to look calm.
+	True bool
 	// Clock tells the time, for Progress and Time. Nil leaves both out.
 	Clock func() time.Time
 }
@@ -87,8 +90,12 @@ func NewRefiner(s *scene.Scene, c scene.Camera, o Options) (*Refiner, error) {
 	if o.Straight {
 		bounces = 0
 	}
+	w := newWorld(s, bounces, o.True)
+	if !o.Straight && !o.True {
+		w.newMap()
+	}
 	return &Refiner{
-		world: newWorld(s, bounces, false), camera: cam, opt: o,
+		world: w, camera: cam, opt: o,
 		film: Film{W: o.W, H: o.H, pixels: make([]pixel, o.W*o.H), angle: cam.step},
 		at:   Progress{Grain: math.Inf(1), Left: -1},
 	}, nil

@@ -35,6 +35,7 @@ type guide struct {
 	at     [3]float32 // mm; the place seen
 	reach  float32    // how far from its plane a place may be, mm; 0 where nothing is seen
 	lum    float32    // reflectance
+	edge   bool       // more than one surface is seen
 }
 
 // smooth returns the light of the film without its noise.
@@ -53,7 +54,10 @@ func (f *Film) smooth(cam *camera, workers int) [][3]float32 {
 			}
 			k := 1 / p.n
 			g := &guides[i]
-			normal := vec{float64(p.normal[0]), float64(p.normal[1]), float64(p.normal[2])}.unit()
+			normal := vec{float64(p.normal[0] * k), float64(p.normal[1] * k), float64(p.normal[2] * k)}
+			// An edge within the pixel: what lies to either side is let in.
+			edge := normal.len() < 0.97
+			normal = normal.unit()
 			g.normal = [3]float32{float32(normal.x), float32(normal.y), float32(normal.z)}
 			if p.far > 0 {
 				r := cam.ray((float64(x)+0.5)*kx, (float64(y)+0.5)*ky)
@@ -61,6 +65,10 @@ func (f *Film) smooth(cam *camera, workers int) [][3]float32 {
 				at := r.o.along(r.d, far)
 				g.at = [3]float32{float32(at.x), float32(at.y), float32(at.z)}
 				g.reach = float32(1 + 1.5*far*f.angle)
+				if edge {
+					g.reach *= 10
+					g.edge = true
+				}
 			}
 			for c := range 3 {
 				bodies[i][c] = max(p.body[c]*k, leastBody)
@@ -111,6 +119,9 @@ func (g *guide) alike(h *guide) float32 {
 		return 0
 	}
 	d := g.normal[0]*h.normal[0] + g.normal[1]*h.normal[1] + g.normal[2]*h.normal[2]
+	if g.edge {
+		return max(d, 0) * fall(abs32(g.normal[0]*(h.at[0]-g.at[0])+g.normal[1]*(h.at[1]-g.at[1])+g.normal[2]*(h.at[2]-g.at[2]))/g.reach)
+	}
 	if d < 0.7 {
 		return 0
 	}

@@ -30,12 +30,15 @@ const (
 	// to this power. Eyes adapt almost wholly, and night should look like night.
 	dusk     = 0.17
 	darkest  = 0.045 // the least middle
-	adapting = 0.6   // share of the tint that is taken for white, as an exponent
+	adapting = 0.72  // share of the tint that is taken for white, as an exponent
 	// block is how many pixels a side are taken together when exposing, so that
 	// noise does not count as darkness.
 	block = 8
 	// faintest is the luminance, cd/m², that counts as black: starlight on grey.
 	faintest = 1e-4
+	// brightest is where the brightest fiftieth of the picture goes before the
+	// curve at most, so that what the lamps light keeps its colour.
+	brightest = 2.2
 )
 
 // Tone returns an exposure for the film: the geometric mean of its luminance, by
@@ -74,6 +77,7 @@ func (f *Film) Tone() Tone {
 	// The darkest and the brightest twentieth are left out: a wall of sky or a
 	// black hall would turn the stair dark or pale.
 	slices.Sort(logs)
+	high := math.Exp(logs[len(logs)*49/50])
 	cut := len(logs) / 20
 	logs = logs[cut : len(logs)-cut]
 	mean := 0.0
@@ -82,7 +86,7 @@ func (f *Film) Tone() Tone {
 	}
 	mean = math.Exp(mean / float64(len(logs)))
 	goal := middle * math.Pow(min(mean/dayFrom, 1), dusk)
-	t.Exposure = max(goal, darkest) / mean
+	t.Exposure = min(max(goal, darkest)/mean, brightest/high)
 	if y := tint.luminance(); y > 0 {
 		for c, v := range [3]float64{tint.r, tint.g, tint.b} {
 			// Squared, as the roots were summed.
