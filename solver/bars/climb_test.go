@@ -35,6 +35,30 @@ func winding(t *testing.T, turn model.Turn) model.Job {
 	return j
 }
 
+// TestOneBarANosing: N risers have N bars, whatever further boards the flight
+// has, and bar k lights tread k-1.
+func TestOneBarANosing(t *testing.T) {
+	j := winding(t, model.QuarterTurn)
+	id := func(i int) model.ID { return j.Flight.Steps[i].ID }
+	j, err := model.OpenSide{From: id(0), To: id(4), Side: model.Left, Returned: true, Balusters: 2, Length: 850}.Apply(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ps := pieces.Make(j, survey.Solve(j))
+	if len(ps) < 2*len(j.Flight.Steps)+3 {
+		t.Fatalf("%d boards on %d steps: the flight has no returns", len(ps), len(j.Flight.Steps))
+	}
+	bs := bars.Make(j, model.FirstLighting(j, table(t)), table(t), ps).Bars
+	if len(bs) != len(j.Flight.Steps) {
+		t.Fatalf("%d bars under %d noses", len(bs), len(j.Flight.Steps))
+	}
+	for i, b := range bs {
+		if b.Step != i+1 || b.Lights != i || b.Pixels == 0 {
+			t.Errorf("bar %d: %s with %d pixels lights %s", i+1, b.Name(), b.Pixels, b.LightsWords())
+		}
+	}
+}
+
 // offLine returns how far p lies from the line from a to b.
 func offLine(p, a, b mgl64.Vec2) float64 {
 	d := b.Sub(a)

@@ -39,7 +39,7 @@ func Make(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.Piec
 		}
 	}
 	m.settings()
-	out.Bars = make([]Bar, len(ps)/2)
+	out.Bars = make([]Bar, flightOf(ps))
 	for i := range out.Bars {
 		out.Bars[i] = m.bar(i, &ps[2*i], &ps[2*i+1])
 	}
@@ -47,6 +47,16 @@ func Make(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.Piec
 	m.glare(out.Bars, ps)
 	out.Findings = m.notes.findings(len(out.Bars))
 	return out
+}
+
+// flightOf returns how many steps the boards are of. Floors of landings and
+// return nosings come after them.
+func flightOf(ps []pieces.Piece) int {
+	n := 0
+	for 2*n+1 < len(ps) && ps[2*n].Kind == pieces.Riser {
+		n++
+	}
+	return n
 }
 
 // maker makes one bar after another.

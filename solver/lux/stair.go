@@ -16,7 +16,9 @@ const (
 	Floor   Kind = "floor" // the bottom floor in front of riser 1
 	Tread   Kind = "tread"
 	Landing Kind = "landing" // the landing nosing
-	Riser   Kind = "riser"   // lit only to be reflected
+	// LandingFloor is what lies behind the nosing of a landing between flights.
+	LandingFloor Kind = "landing floor"
+	Riser        Kind = "riser" // lit only to be reflected
 )
 
 // Surface is a flat area that is lit, in stair coordinates and mm.
@@ -38,6 +40,8 @@ func (s Surface) Name() string {
 		return "the bottom floor"
 	case Landing:
 		return "the landing nosing"
+	case LandingFloor:
+		return "the landing of step " + number(s.Step)
 	case Riser:
 		return "riser " + number(s.Step)
 	}
@@ -98,6 +102,9 @@ func FromPieces(boards []pieces.Piece, f Finish) Stair {
 			st.Risers = append(st.Risers, Surface{Step: p.Step, Kind: Riser, Outline: outline, Reflectance: f.Riser})
 			continue
 		}
+		if p.Kind == pieces.ReturnNosing {
+			continue // part of the tread's edge, beside where anybody walks
+		}
 		// Anticlockwise in the board frame is clockwise from above: take it
 		// backwards, from the front left corner.
 		n := len(outline)
@@ -106,8 +113,11 @@ func FromPieces(boards []pieces.Piece, f Finish) Stair {
 			outline[k] = mgl64.TransformCoordinate(c.Vec3(0), p.Frame)
 		}
 		s := Surface{Step: p.Step, Kind: Tread, Outline: outline, Reflectance: f.Tread}
-		if p.Kind == pieces.LandingNosing {
+		switch p.Kind {
+		case pieces.LandingNosing:
 			s.Kind = Landing
+		case pieces.LandingFloor:
+			s.Kind = LandingFloor
 		}
 		if r := faces[p.Step+1]; r != nil {
 			// The tread may run on under the riser.

@@ -244,6 +244,8 @@ func (m *painter) figures(s *lux.Lit, f *field) {
 	case lux.Floor:
 		name = "floor"
 	case lux.Landing:
+		name += " nosing"
+	case lux.LandingFloor:
 		name += " landing"
 	}
 	lines := []drawing.Text{

@@ -340,3 +340,35 @@ func TestCavityGoesToTheNearestThird(t *testing.T) {
 		}
 	}
 }
+
+// TestEverySurfaceIsLitOnce: the floor, each tread and each landing is a surface
+// of its own; returns at an open side are none.
+func TestEverySurfaceIsLitOnce(t *testing.T) {
+	for name, a := range answers(t) {
+		if name == "dark" {
+			continue
+		}
+		landings := 0
+		for i := range a.Job.Flight.Steps {
+			if a.Job.Flight.Steps[i].Landing {
+				landings++
+			}
+		}
+		p := lights.Problem(a, func(int) float64 { return 1 })
+		kinds, names := map[lux.Kind]int{}, map[string]bool{}
+		for _, s := range p.Stair.Surfaces {
+			kinds[s.Kind]++
+			if s.Kind != lux.Landing && names[s.Name()] {
+				t.Errorf("%s: %s is there twice", name, s.Name())
+			}
+			names[s.Name()] = true
+		}
+		n := len(a.Job.Flight.Steps)
+		if kinds[lux.Floor] != 1 || kinds[lux.Tread] != n-1-landings || kinds[lux.LandingFloor] != landings || kinds[lux.Landing] != 1+landings {
+			t.Errorf("%s: %d steps, %d landings between flights: %v", name, n, landings, kinds)
+		}
+		if len(p.Bars) != n {
+			t.Errorf("%s: %d bars on %d steps", name, len(p.Bars), n)
+		}
+	}
+}
