@@ -54,7 +54,7 @@ func (j Job) Validate() []Finding {
 	if !slices.Contains([]int{0, 2, 4, 8, 16, 32, 64, 128}, j.Fraction) {
 		add(Block, Place{Field: "fraction"}, "job.fraction", fmt.Sprintf("lengths are shown to 1/%d in", j.Fraction), "write 16 or 32, or another halving of the inch")
 	}
-	if j.Revision < 0 {
+	if j.Revision < 0 || j.Revision > absurdNumber {
 		add(Block, Place{Field: "revision"}, "job.revision", fmt.Sprintf("the revision is %d", j.Revision), "it counts changes from 0")
 	}
 	if j.Units != Imperial && j.Units != Metric {
@@ -108,6 +108,7 @@ func (j Job) Validate() []Finding {
 		add(Block, Place{Step: n}, "job.landing", fmt.Sprintf("step %d is the top floor and is called a landing between flights", n), "only a step with a flight above it can be one")
 	}
 	out = append(out, j.validateBalusters()...)
+	out = append(out, j.validateLimits()...)
 	out = append(out, validateReadings(j, j.Flight.Readings, 0, readings)...)
 	for i, s := range j.Flight.Steps {
 		out = append(out, validateReadings(j, s.Readings, i+1, readings)...)
