@@ -70,6 +70,7 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 		all = append(all, sheets.Client(w, m, m.Shots))
 		all = append(all, sheets.Work(w, m)...)
 	}
+	all = append(all, sheets.Balusters(a, m)...)
 	all = append(all, sheets.Lights(a, m)...)
 	if w != nil {
 		all = append(all, sheets.Handover(w, m))

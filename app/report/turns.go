@@ -2,9 +2,11 @@ package report
 
 import (
 	"fmt"
+	"slices"
 
 	"risewright/model"
 	"risewright/solver/buildup"
+	"risewright/solver/pieces"
 )
 
 // flights is the table of the flights between floors and landings, where there
@@ -83,22 +85,24 @@ func (t *text) balusters() {
 		tb.add(string(b.Side), fmt.Sprint(b.Number), fmt.Sprint(b.Step), t.number(b.Behind), old, t.number(b.Cut), then, note)
 	}
 	t.table(tb)
-	if rake := rakes(t.a.Buildup.Runs); rake != "" {
+	if rake := rakes(t.a.Buildup.Runs, bars); rake != "" {
 		t.para(2, "A new bar under a sloping rail is cut at its upper end to the pitch, from square: "+rake+".")
 	}
 }
 
-// rakes lists the pitches of the flights.
-func rakes(runs []buildup.Run) string {
+// rakes lists the pitches of the flights on which bars stand.
+func rakes(runs []buildup.Run, bars []pieces.Baluster) string {
 	out := ""
 	for i := range runs {
-		if runs[i].Pitch.At == 0 {
+		r := &runs[i]
+		carries := slices.ContainsFunc(bars, func(b pieces.Baluster) bool { return b.Step >= r.First && b.Step <= r.Last })
+		if r.Pitch.At == 0 || !carries {
 			continue
 		}
 		if out != "" {
 			out += ", "
 		}
-		out += model.FormatDegrees(model.Angle(runs[i].Pitch.At), 1)
+		out += model.FormatDegrees(model.Angle(r.Pitch.At), 1)
 		if len(runs) > 1 {
 			out += fmt.Sprintf(" in flight %d", i+1)
 		}

@@ -262,16 +262,16 @@ func (d *drawer) cornerWords(face []mgl64.Vec2, place func(mgl64.Vec2) (float64,
 		}
 		// The taper may slope inwards below a corner; keep clear of it.
 		x, _ := place(w.at)
-		if other := d.inner(face, place, w.inner > 0); w.inner > 0 {
+		y := d.lowRow(face, place)
+		if w.fence {
+			y = d.topRow(face, place)
+		}
+		if other := d.inner(face, place, w.inner > 0, y); w.inner > 0 {
 			x = math.Max(x, other)
 		} else {
 			x = math.Min(x, other)
 		}
 		x += 1.2 * w.inner
-		y := d.lowRow(face, place)
-		if w.fence {
-			y = d.topRow(face, place)
-		}
 		align := drawing.AlignStart
 		if w.inner < 0 {
 			align = drawing.AlignEnd
@@ -314,22 +314,36 @@ const bandDeep = 2.0
 // called long and short: below it nobody sees which is which.
 const pointSeen = 0.05
 
-// inner returns the x of the innermost of a side's two corners.
-func (d *drawer) inner(face []mgl64.Vec2, place func(mgl64.Vec2) (float64, float64), atLeft bool) float64 {
+// steepEnd is how far, on paper, the two corners of an end lie apart along the
+// board from which lettering goes by the end beside it, not by its inner corner:
+// the end of a winder would leave it no room.
+const steepEnd = 8.0
+
+// inner returns how far in a side reaches beside a row of lettering at y: the x
+// of the innermost of its two corners, or of a steep end that of the end there.
+func (d *drawer) inner(face []mgl64.Vec2, place func(mgl64.Vec2) (float64, float64), atLeft bool, y float64) float64 {
 	p := d.piece
-	x := func(i int) float64 { v, _ := place(face[i]); return v }
-	a, b := x(p.BackLeft), x(p.FrontLeft)
-	c, e := x(p.BackRight), x(p.FrontRight)
-	if (math.Min(a, b) < math.Min(c, e)) == atLeft {
-		if atLeft {
-			return math.Max(a, b)
+	in := math.Max
+	if !atLeft {
+		in = math.Min
+	}
+	side := func(back, front int) (outer, inner float64) {
+		bx, by := place(face[back])
+		fx, fy := place(face[front])
+		if math.Abs(bx-fx) < steepEnd || by == fy {
+			return math.Min(bx, fx), in(bx, fx)
 		}
-		return math.Min(a, b)
+		at := func(y float64) float64 {
+			return bx + (fx-bx)*math.Max(0, math.Min(1, (y-by)/(fy-by)))
+		}
+		return math.Min(bx, fx), in(at(y-2.4), at(y+0.8)) // the height of the letters
 	}
-	if atLeft {
-		return math.Max(c, e)
+	a, b := side(p.BackLeft, p.FrontLeft)
+	c, e := side(p.BackRight, p.FrontRight)
+	if (a < c) == atLeft {
+		return b
 	}
-	return math.Min(c, e)
+	return e
 }
 
 // grain draws the arrow along which the grain runs.

@@ -416,7 +416,16 @@ func Length(f model.Format, mm float64) string { return SetFractions(f.Length(mo
 func Number(f model.Format, mm float64) string { return SetFractions(f.Number(model.Length(mm))) }
 
 // PlusMinus writes the half width of a band, fractions set as fractions.
-func PlusMinus(f model.Format, mm float64) string { return SetFractions(f.PlusMinus(model.Length(mm))) }
+func PlusMinus(f model.Format, mm float64) string {
+	if mm > 0 && mm < leastBand {
+		mm = leastBand
+	}
+	return SetFractions(f.PlusMinus(model.Length(mm)))
+}
+
+// leastBand is the smallest band that is printed, mm: what is set out and not
+// measured is known better than anything on a saw can be.
+const leastBand = 0.1
 
 // SetFractions writes 5/16 with the fraction slash, so that it is set as a
 // fraction: 36 5⁄16 cannot be taken for 365/16. A slash that is not between

@@ -15,6 +15,28 @@ const (
 	sketchLow  = 13.0
 )
 
+// turnedBeyond is how far a nose line must be turned, rad, for a sketch to be
+// turned with it: an out of square nose shows as it is.
+const turnedBeyond = 10 * math.Pi / 180
+
+// ahead returns the corners of an opening as seen by one who walks up it: turned
+// so that the nose line from corner fl to fr runs from left to right, when it
+// does not nearly so already.
+func ahead(cs []model.Corner, fl, fr int) []model.Corner {
+	dx, dy := float64(cs[fr].X-cs[fl].X), float64(cs[fr].Y-cs[fl].Y)
+	turn := math.Atan2(dy, dx)
+	if math.Abs(turn) < turnedBeyond {
+		return cs
+	}
+	sin, cos := math.Sincos(-turn)
+	out := make([]model.Corner, len(cs))
+	for i, c := range cs {
+		x, y := float64(c.X), float64(c.Y)
+		out[i] = model.Corner{X: model.Length(x*cos - y*sin), Y: model.Length(x*sin + y*cos)}
+	}
+	return out
+}
+
 // sketch draws the opening of step i in plan, walking up the page, with the
 // number of each reading where it is taken. Its shape is the step's, stretched
 // to fill the room; sizes are not to scale.
@@ -25,8 +47,10 @@ func (s *surveyor) sketch(i int, x, y, w, h float64) {
 	if fl < 0 || br < 0 || len(st.Corners) < model.MinCorners {
 		return // the job did not validate; the boxes are still there
 	}
-	lo, hi := st.Corners[0], st.Corners[0]
-	for _, c := range st.Corners {
+	// In a flight that turns the page turns with the step.
+	corners := ahead(st.Corners, fl, fr)
+	lo, hi := corners[0], corners[0]
+	for _, c := range corners {
 		lo.X, lo.Y = min(lo.X, c.X), min(lo.Y, c.Y)
 		hi.X, hi.Y = max(hi.X, c.X), max(hi.Y, c.Y)
 	}
@@ -34,8 +58,8 @@ func (s *surveyor) sketch(i int, x, y, w, h float64) {
 	place := func(c model.Corner) drawing.Point {
 		return s.at(area.x+float64(c.X-lo.X)*sx, area.y+area.h-float64(c.Y-lo.Y)*sy)
 	}
-	pts := make([]drawing.Point, len(st.Corners))
-	for n, c := range st.Corners {
+	pts := make([]drawing.Point, len(corners))
+	for n, c := range corners {
 		pts[n] = place(c)
 	}
 	l := s.list()
