@@ -99,6 +99,7 @@ func Make(a *solver.Answer, w *solver.Work, t model.Tables, o Options) (*Scene, 
 	m.rooms()
 	m.sensors()
 	m.walker()
+	m.findStand()
 	m.b.s.bounds()
 	for i := range 3 {
 		if !(m.b.s.Top[i]-m.b.s.Low[i] < 1e6) {

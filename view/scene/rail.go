@@ -117,9 +117,7 @@ func (m *maker) wallRail(side int) {
 		long += line[i+1].Sub(line[i]).Len()
 	}
 	n := max(2, int(math.Round(long/1100))+1)
-	metal := m.b.material("bracket", func() Material {
-		return Material{Diffuse: Colour{0.23, 0.22, 0.21}, Gloss: 0.9, Rough: 0.35}
-	})
+	metal := m.b.material("bracket", bracketMetal)
 	out := m.outward(side)[len(m.sides[side])/2]
 	for b := range n {
 		p, _ := along(line, 160+(long-320)*float64(b)/float64(n-1))
@@ -304,4 +302,9 @@ func (m *maker) pointOf(side, step int) int {
 		}
 	}
 	return 0
+}
+
+// bracketMetal is dark metal, as of brackets and knobs.
+func bracketMetal() Material {
+	return Material{Diffuse: Colour{0.12, 0.11, 0.10}, Gloss: 0.9, Rough: 0.35}
 }

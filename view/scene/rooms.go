@@ -13,7 +13,8 @@ import (
 // common practice, no source.
 const (
 	hallDeep    = 3900.0 // in front of the first nose
-	hallWide    = 1500.0 // beside the stair, at one side
+	hallWide    = 1500.0 // beside an open side
+	hallNarrow  = 320.0  // beside a wall
 	landingDeep = 2300.0 // behind the last nose
 	roomHigh    = 2400.0
 	floorThick  = 290.0
@@ -213,13 +214,16 @@ func (m *maker) straightRooms() {
 	wall, ceiling := m.wall(), m.ceilingPaint()
 	// The hall is wide at the right, or at every open side; it stops at the foot
 	// of a flight between walls, and runs on beside an open one.
-	u0, u1 := p.left, p.right+hallWide
+	u0, u1 := p.left-hallNarrow, p.right+2*hallNarrow
 	if p.open[0] {
 		u0 = p.left - hallWide
-		if !p.open[1] {
-			u1 = p.right
-		}
 	}
+	if p.open[1] {
+		u1 = p.right + hallWide
+	}
+	// Where the walls along the flight begin and end.
+	footL, footR := m.wallEnd(0, true), m.wallEnd(1, true)
+	headL, headR := m.wallEnd(0, false), m.wallEnd(1, false)
 	v0 := -hallDeep
 	front := -70.0 // where the wall beside the stair begins
 	end := front   // how far the hall goes on
@@ -252,11 +256,12 @@ func (m *maker) straightRooms() {
 	m.upright(k, u0, end, u0, v0, p.floor, p.ceiling)
 	m.base("base hall left", u0, end, u0, v0, p.floor)
 	k.part = "hall wall front right"
-	m.upright(k, u1, end, p.right, end, p.floor, p.ceiling)
-	m.base("base front right", u1, end, p.right, end, p.floor)
+	m.upright(k, u1, end, footR, end, p.floor, p.ceiling)
+	m.base("base front right", u1, end, footR, end, p.floor)
 	k.part = "hall wall front left"
-	m.upright(k, p.left, end, u0, end, p.floor, p.ceiling)
-	m.base("base front left", p.left, end, u0, end, p.floor)
+	m.upright(k, footL, end, u0, end, p.floor, p.ceiling)
+	m.base("base front left", footL, end, u0, end, p.floor)
+	m.door(p.at(u1, v0+1900, p.floor), p.d, p.r.Mul(-1))
 	// The edge of the ceiling, and the wall over it.
 	k.part = "ceiling edge"
 	m.upright(k, p.left, p.edge, p.right, p.edge, p.ceiling, p.high)
@@ -279,11 +284,11 @@ func (m *maker) straightRooms() {
 	m.upright(k, lu1, at, lu1, far, p.top, p.high)
 	m.base("base landing right", lu1, at, lu1, far, p.top)
 	k.part = "landing front left"
-	m.upright(k, lu0, at, p.left, at, p.top, p.high)
-	m.base("base landing front left", lu0, at, p.left, at, p.top)
+	m.upright(k, lu0, at, headL, at, p.top, p.high)
+	m.base("base landing front left", lu0, at, headL, at, p.top)
 	k.part = "landing front right"
-	m.upright(k, p.right, at, lu1, at, p.top, p.high)
-	m.base("base landing front right", p.right, at, lu1, at, p.top)
+	m.upright(k, headR, at, lu1, at, p.top, p.high)
+	m.base("base landing front right", headR, at, lu1, at, p.top)
 	c.part = "upper ceiling"
 	m.level(c, p.left, p.right, p.edge, at, p.high, true)
 	m.level(c, lu0, lu1, at, far, p.high, true)
@@ -298,6 +303,43 @@ func (m *maker) straightRooms() {
 			}
 		}
 	}
+}
+
+// door adds a shut door in a wall: at is the middle of its foot, x along the
+// wall to the right as seen from the room, in out of the wall.
+func (m *maker) door(at, x, in mgl64.Vec3) {
+	const wide, high, trimmed, proud = 780.0, 1990.0, 78.0, 24.0
+	k := skin{part: "door", material: m.trim()}
+	box := func(u0, u1, z0, z1, from, to float64) {
+		m.b.box(k, at.Add(x.Mul(u0)).Add(up.Mul(z0)).Add(in.Mul(from)), x.Mul(u1-u0), up.Mul(z1-z0), in.Mul(to-from))
+	}
+	box(-wide/2, wide/2, 4, high, 0.5, 6)
+	k.part = "door casing"
+	box(-wide/2-trimmed, -wide/2, 0, high+trimmed, 0.5, proud)
+	box(wide/2, wide/2+trimmed, 0, high+trimmed, 0.5, proud)
+	box(-wide/2, wide/2, high, high+trimmed, 0.5, proud)
+	k.part = "door panels"
+	for _, z := range [3][2]float64{{150, 880}, {980, 1350}, {1450, 1870}} {
+		for _, u := range [2]float64{-wide/2 + 85, 35} {
+			box(u, u+wide/2-120, z[0], z[1], 6, 13)
+		}
+	}
+	k.part, k.material = "door knob", m.b.material("bracket", bracketMetal)
+	knob := at.Add(x.Mul(-wide/2 + 55)).Add(up.Mul(960)).Add(in.Mul(6))
+	m.b.rod(k, knob, knob.Add(in.Mul(30)), 9, 10)
+	k.part = "door knob head"
+	m.b.rod(k, knob.Add(in.Mul(30)), knob.Add(in.Mul(52)), 25, 14)
+}
+
+// wallEnd is how far across the wall of a side stands at the foot or the head of
+// a straight flight; an open side has the side itself.
+func (m *maker) wallEnd(side int, foot bool) float64 {
+	pts, in := m.sides[side], m.facing(side)
+	i := 0
+	if !foot {
+		i = len(pts) - 1
+	}
+	return flat(pts[i].at).Sub(in[i].Mul(m.behind(side, pts[i].kind))).Sub(m.place.o).Dot(m.place.r)
 }
 
 // nosingDeep is how far the landing nosing reaches behind the last nose, or what
@@ -378,46 +420,46 @@ func (m *maker) sideWalls() {
 	p := &m.place
 	for side := range m.sides {
 		pts := m.sides[side]
-		out := m.outward(side)
+		normals := m.facing(side)
 		k := skin{part: "wall " + sideNames[side], material: m.wall()}
-		at := func(i, of int) mgl64.Vec3 { // on the wall, behind the skirt of stretch of
-			return flat(pts[i].at).Add(out[of].Mul(m.behind(side, pts[of].kind)))
+		at := func(i int) mgl64.Vec3 { // on the wall, behind the skirt
+			return flat(pts[i].at).Sub(normals[i].Mul(m.behind(side, pts[i].kind)))
 		}
-		strip := func(a, z mgl64.Vec3, a0, z0 float64) {
+		strip := func(a, z mgl64.Vec3, a0, z0 float64, na, nz mgl64.Vec3) {
 			if flat(z.Sub(a)).Len() < 0.5 {
 				return
 			}
-			high := p.high
-			q := [4]mgl64.Vec3{a.Add(up.Mul(a0)), z.Add(up.Mul(z0)), z.Add(up.Mul(high)), a.Add(up.Mul(high))}
+			q := [4]mgl64.Vec3{a.Add(up.Mul(a0)), z.Add(up.Mul(z0)), z.Add(up.Mul(p.high)), a.Add(up.Mul(p.high))}
+			ns := [4]mgl64.Vec3{na, nz, nz, na}
 			if side == 1 {
-				q = [4]mgl64.Vec3{q[1], q[0], q[3], q[2]}
+				q, ns = [4]mgl64.Vec3{q[1], q[0], q[3], q[2]}, [4]mgl64.Vec3{nz, na, na, nz}
 			}
-			m.b.quad(k, q, nil)
+			m.b.quad(k, q, &ns)
 		}
 		n := len(pts)
 		for i := 0; i+1 < n; i++ {
 			if pts[i].kind == model.Open {
 				continue
 			}
-			strip(at(i, i), at(i+1, i), math.Max(p.floor, pts[i].old-520), math.Max(p.floor, pts[i+1].old-520))
+			strip(at(i), at(i+1), math.Max(p.floor, pts[i].old-520), math.Max(p.floor, pts[i+1].old-520), normals[i], normals[i+1])
 		}
 		if !p.straight {
 			continue
 		}
 		// On to the hall's wall at the foot, and to the landing's at the head.
 		if pts[0].kind != model.Open {
-			foot := at(0, 0)
+			foot := at(0)
 			v := foot.Sub(p.o).Dot(p.d)
 			to := foot.Sub(p.d.Mul(v - math.Min(p.walls[3], v)))
 			if p.walls[3] < v {
-				strip(to, foot, p.floor, p.floor)
+				strip(to, foot, p.floor, p.floor, normals[0], normals[0])
 			}
 		}
 		if pts[n-1].kind != model.Open {
-			head := at(n-1, n-1)
+			head := at(n - 1)
 			v := head.Sub(p.o).Dot(p.d)
 			if want := p.last + 60; want > v {
-				strip(head, head.Add(p.d.Mul(want-v)), p.top-300, p.top-300)
+				strip(head, head.Add(p.d.Mul(want-v)), p.top-300, p.top-300, normals[n-1], normals[n-1])
 			}
 		}
 	}

@@ -22,6 +22,8 @@ type Scene struct {
 	Sky Colour
 	Low mgl64.Vec3 // the least and greatest corner of everything
 	Top mgl64.Vec3
+	// Stand is where one can stand in it; Camera and Walk look from there.
+	Stand Stand
 }
 
 // Colour is linear RGB with the primaries and white of sRGB (IEC 61966-2-1).

@@ -110,7 +110,7 @@ func (m *maker) wireCover(side int, s *skirt.Board) {
 // its face is the side, its top edge goes above the noses.
 func (m *maker) oldSkirt(side int) {
 	pts := m.sides[side]
-	out := m.outward(side)
+	in := m.facing(side)
 	margin := usualMargin
 	w := [2]model.SideWish{m.a.Job.Wishes.Left, m.a.Job.Wishes.Right}[side]
 	if w.MarginFirst > 0 {
@@ -130,14 +130,15 @@ func (m *maker) oldSkirt(side int) {
 		raise := margin * math.Hypot(1, (m.edgeOld(side, i+1)-m.edgeOld(side, i))/run)
 		point := func(j int, dz float64) mgl64.Vec3 { return flat(pts[j].at).Add(up.Mul(m.edgeOld(side, j) + dz)) }
 		pa, pz, ta, tz := point(i, -260), point(i+1, -260), point(i, raise), point(i+1, raise)
-		o := out[i].Mul(m.behind(side, model.Skirt))
+		thick := m.behind(side, model.Skirt)
+		o, oz := in[i].Mul(-thick), in[i+1].Mul(-thick)
 		face := [4]mgl64.Vec3{pa, pz, tz, ta}
-		top := [4]mgl64.Vec3{ta, tz, tz.Add(o), ta.Add(o)}
+		top := [4]mgl64.Vec3{ta, tz, tz.Add(oz), ta.Add(o)}
 		if side == 0 { // seen from the stair, up the flight runs to the right
-			m.b.quad(k, face, nil)
+			m.b.quad(k, face, &[4]mgl64.Vec3{in[i], in[i+1], in[i+1], in[i]})
 			m.b.quad(k, top, nil)
 		} else {
-			m.b.quad(k, [4]mgl64.Vec3{face[1], face[0], face[3], face[2]}, nil)
+			m.b.quad(k, [4]mgl64.Vec3{face[1], face[0], face[3], face[2]}, &[4]mgl64.Vec3{in[i+1], in[i], in[i], in[i+1]})
 			m.b.quad(k, [4]mgl64.Vec3{top[1], top[0], top[3], top[2]}, nil)
 		}
 		if i == 0 || pts[i-1].kind != model.Skirt { // its foot end
@@ -211,4 +212,32 @@ func (m *maker) outward(side int) []mgl64.Vec3 {
 		}
 	}
 	return out
+}
+
+// facing returns, at each point of a side, the level direction in which a wall
+// or skirt there faces. Old walls waver by what a survey errs; a wall is shown as
+// smooth as it is built: along a straight flight it faces one way.
+func (m *maker) facing(side int) []mgl64.Vec3 {
+	out := m.outward(side)
+	in := make([]mgl64.Vec3, len(out))
+	if m.place.straight {
+		pts := m.sides[side]
+		d := flat(pts[len(pts)-1].at.Sub(pts[0].at))
+		n := mgl64.Vec3{d[1], -d[0], 0}.Normalize()
+		if side == 1 {
+			n = n.Mul(-1)
+		}
+		for i := range in {
+			in[i] = n
+		}
+		return in
+	}
+	for i := range out {
+		n := out[i]
+		if i > 0 && out[i-1].Dot(n) > 0.9 {
+			n = n.Add(out[i-1]).Normalize()
+		}
+		in[i] = n.Mul(-1)
+	}
+	return in
 }

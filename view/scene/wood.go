@@ -73,10 +73,10 @@ func (w *Wood) At(p mgl64.Vec3) Colour {
 	x := p[0] + 3000*unit(own, 5)
 	y := edge - w.strip/2 - aside - drift*p[0]
 	z := p[2] + deep + rise*p[0]
-	y += 5 * n.smooth(x/310, y/90, z/90, 11)
-	z += 6 * n.smooth(x/260, y/70, z/70, 12)
+	y += 6 * n.smooth(x/520, y/90, z/90, 11)
+	z += 7 * n.smooth(x/430, y/80, z/80, 12)
 	r := math.Hypot(y, z)
-	r += 0.9*n.smooth(x/120, y/22, z/22, 13) + 0.25*n.smooth(x/30, y/7, z/7, 14)
+	r += 0.8*n.smooth(x/260, y/26, z/26, 13) + 0.16*n.smooth(x/90, y/8, z/8, 14)
 	// Years differ in width: slow noise along the radius stretches them.
 	t := r/w.ring + 0.9*n.smooth(r/(4*w.ring), 0.5, 0.5, 15)
 	year := math.Floor(t)
@@ -233,19 +233,42 @@ type noise struct{ seed uint64 }
 // lattice of side 1.
 func (n noise) smooth(x, y, z float64, layer uint64) float64 {
 	fx, fy, fz := math.Floor(x), math.Floor(y), math.Floor(z)
-	ix, iy, iz := int64(fx), int64(fy), int64(fz)
 	tx, ty, tz := ease(x-fx), ease(y-fy), ease(z-fz)
-	base := n.seed ^ layer*0x9e3779b97f4a7c15
-	at := func(i, j, k int64) float64 {
-		h := base + uint64(ix+i)*0x8da6b343 + uint64(iy+j)*0xd8163841 + uint64(iz+k)*0xcb1ab31f
-		h = (h ^ h>>29) * 0xbf58476d1ce4e5b9
-		h = (h ^ h>>32) * 0x94d049bb133111eb
-		return float64(int32(h>>32)) * (1.0 / (1 << 31))
-	}
-	l := func(a, b, t float64) float64 { return a + (b-a)*t }
-	return l(
-		l(l(at(0, 0, 0), at(1, 0, 0), tx), l(at(0, 1, 0), at(1, 1, 0), tx), ty),
-		l(l(at(0, 0, 1), at(1, 0, 1), tx), l(at(0, 1, 1), at(1, 1, 1), tx), ty), tz)
+	h := n.seed ^ layer*0x9e3779b97f4a7c15
+	x0 := uint64(int64(fx)) * 0x9e3779b185ebca87
+	x1 := x0 + 0x9e3779b185ebca87
+	y0 := uint64(int64(fy)) * 0xc2b2ae3d27d4eb4f
+	y1 := y0 + 0xc2b2ae3d27d4eb4f
+	z0 := h + uint64(int64(fz))*0x165667b19e3779f9
+	z1 := z0 + 0x165667b19e3779f9
+	a := corner(x0^y0, z0)
+	a += (corner(x1^y0, z0) - a) * tx
+	b := corner(x0^y1, z0)
+	b += (corner(x1^y1, z0) - b) * tx
+	c := corner(x0^y0, z1)
+	c += (corner(x1^y0, z1) - c) * tx
+	d := corner(x0^y1, z1)
+	d += (corner(x1^y1, z1) - d) * tx
+	a += (b - a) * ty
+	c += (d - c) * ty
+	return a + (c-a)*tz
+}
+
+// corner is the noise at a corner of the lattice.
+func corner(xy, z uint64) float64 {
+	h := xy ^ z
+	h = (h ^ h>>29) * 0xbf58476d1ce4e5b9
+	h ^= h >> 32
+	return float64(int32(h)) * (1.0 / (1 << 31))
 }
 
 func ease(t float64) float64 { return t * t * (3 - 2*t) }
+
+// Key tells this figure from others: two with the same key look the same.
+func (w *Wood) Key() any { return *w }
+
+// Key tells this pile from others.
+func (c *Pile) Key() any { return *c }
+
+// Key tells these tiles from others.
+func (t *tiles) Key() any { return *t }
