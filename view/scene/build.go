@@ -60,7 +60,11 @@ func (b *builder) quad(k skin, p [4]mgl64.Vec3, n *[4]mgl64.Vec3) {
 	flat = flat.Normalize()
 	ns := [4]mgl64.Vec3{flat, flat, flat, flat}
 	if n != nil {
-		ns = *n
+		for i, v := range n {
+			if v.Dot(flat) > 0.2 { // else the edge is too sharp to look round
+				ns[i] = v
+			}
+		}
 	}
 	b.triangle(k, [3]mgl64.Vec3{p[0], p[1], p[2]}, [3]mgl64.Vec3{ns[0], ns[1], ns[2]})
 	b.triangle(k, [3]mgl64.Vec3{p[0], p[2], p[3]}, [3]mgl64.Vec3{ns[0], ns[2], ns[3]})
