@@ -19,12 +19,12 @@ type lightMap struct {
 const (
 	// patchSide is the usual side of a patch, mm: what is farther away than some
 	// of them sees no more detail in the light that comes from there.
-	patchSide = 70
+	patchSide = 85
 	// patchPaths measure a patch.
-	patchPaths = 64
+	patchPaths = 48
 	// closeBy is how near, mm, a surface must be to be followed truly and not
 	// looked up, so that corners keep their shadows.
-	closeBy = 2.5 * patchSide
+	closeBy = 2 * patchSide
 	// mostAcross bounds the patches along one edge of a triangle.
 	mostAcross = 128
 )

@@ -131,6 +131,7 @@ func (r *Refiner) Run(ctx context.Context, report func(Progress)) error {
 	at := r.Progress()
 	at.Stopped = false
 	before, from := at.Spent, time.Time{}
+	var pace time.Duration // of a sixteenth lately
 	if r.opt.Clock != nil {
 		from = r.opt.Clock()
 	}
@@ -149,9 +150,16 @@ func (r *Refiner) Run(ctx context.Context, report func(Progress)) error {
 		}
 		r.sixteenth(ctx, tracers)
 		if r.opt.Clock != nil {
+			was := at.Spent
 			at.Spent = before + r.opt.Clock().Sub(from)
+			// The first one also measures the patches of the map, so it says
+			// little of those to come.
+			if pace == 0 || r.done <= 2 {
+				pace = at.Spent - was
+			}
+			pace += (at.Spent - was - pace) / 8
 		}
-		r.measure(&at, tracers)
+		r.measure(&at, tracers, pace)
 		r.say(at)
 		if report != nil {
 			report(at)
@@ -267,7 +275,7 @@ func tent(a float64) float64 {
 
 // measure brings the progress up to date. The grain is looked at once a pass,
 // since that takes as long as some thousand paths.
-func (r *Refiner) measure(p *Progress, tracers []*tracer) {
+func (r *Refiner) measure(p *Progress, tracers []*tracer, pace time.Duration) {
 	o := &r.opt
 	p.Samples = float64(r.done) / 16
 	for _, t := range tracers {
@@ -287,13 +295,16 @@ func (r *Refiner) measure(p *Progress, tracers []*tracer) {
 		// this share of those needed.
 		shares = max(shares, min(1, o.Grain*o.Grain/(p.Grain*p.Grain)))
 	}
+	if shares > 0 && o.Clock != nil {
+		p.Left = max(0, time.Duration(float64(pace)*float64(r.done)*(1/min(shares, 1)-1)))
+	}
 	if o.Time > 0 && o.Clock != nil {
 		shares = max(shares, float64(p.Spent)/float64(o.Time))
+		if left := max(0, o.Time-p.Spent); p.Left < 0 || left < p.Left {
+			p.Left = left
+		}
 	}
 	p.Done = min(shares, 1)
-	if p.Done > 0 && o.Clock != nil {
-		p.Left = time.Duration(float64(p.Spent) * (1/p.Done - 1))
-	}
 }
 
 // inRows does a row's work for every row, on the given number of goroutines (0
