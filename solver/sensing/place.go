@@ -15,8 +15,8 @@ type Placement struct {
 	Blind   []int          // positions not seen with Sensors
 	// Tried is how many placings were looked at, and Proven says in words what is
 	// certain about the answer.
-	Tried  int
-	Proven string
+	Tried   int
+	Proven  string
 	Overlap int // that neighbours share at least; less than wished when not Found
 	// Fewer are the positions left blind by the best that one sensor fewer can do,
 	// and FewerOverlap what its neighbours still share.

@@ -102,13 +102,13 @@ func (st *Stair) besideNoses(side int, along, in float64) (p mgl64.Vec3, rail fl
 	switch {
 	case along <= 0:
 		p = at(0)
-		out := square2(st.Nose[0][1].Sub(st.Nose[0][0])).Mul(along * st.Going[0])
+		out := st.square(0).Mul(along * st.Going[0])
 		p = p.Add(out.Vec3(0))
 		p[2] += (p[2] - st.floor) * max(along, -1)
 		return p, st.RailHeight[0]
 	case along >= float64(n-1):
 		p = at(n - 1)
-		out := square2(st.Nose[n-1][1].Sub(st.Nose[n-1][0])).Mul((along - float64(n-1)) * st.Going[n-2])
+		out := st.square(n - 1).Mul((along - float64(n-1)) * st.Going[n-2])
 		return p.Add(out.Vec3(0)), st.RailHeight[n-1]
 	}
 	i := int(along)
@@ -152,6 +152,6 @@ func (st *Stair) Lens(s *model.Sensor) (at mgl64.Vec3, ahead mgl64.Vec2) {
 		at, _ = st.besideNoses(side, s.Along, wallIn)
 		at[2] += float64(s.Below)
 	}
-	_, way := st.Foot(&Line{side: 0.5}, nil, s.Along)
+	way := st.way(s.Along)
 	return at, mgl64.Vec2{-way[1] * turn, way[0] * turn}
 }

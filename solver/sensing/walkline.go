@@ -79,11 +79,11 @@ func (st *Stair) Foot(l *Line, b *model.BodySize, along float64) (foot mgl64.Vec
 	}
 	switch {
 	case along <= 0: // square out of the first nose line
-		face = square2(st.Nose[0][1].Sub(st.Nose[0][0]))
+		face = st.square(0)
 		p := st.onNose(l, b, 0).Vec2().Add(face.Mul(along * st.Going[0]))
 		return p.Vec3(z), face
 	case along >= float64(n-1):
-		face = square2(st.Nose[n-1][1].Sub(st.Nose[n-1][0]))
+		face = st.square(n - 1)
 		p := st.onNose(l, b, n-1).Vec2().Add(face.Mul((along - float64(n-1)) * st.Going[n-2]))
 		return p.Vec3(z), face
 	}
@@ -97,33 +97,57 @@ func (st *Stair) Foot(l *Line, b *model.BodySize, along float64) (foot mgl64.Vec
 // index i to q on the next: straight where the lines are as good as parallel;
 // else off the one squarely and on to the other squarely, as round a landing.
 func (st *Stair) between(i int, p, q mgl64.Vec2, t float64) (at, face mgl64.Vec2) {
-	d0 := square2(st.Nose[i][1].Sub(st.Nose[i][0]))
-	d1 := square2(st.Nose[i+1][1].Sub(st.Nose[i+1][0]))
+	d0, d1 := st.square(i), st.square(i+1)
 	way := q.Sub(p)
-	if l := way.Len(); d0.Dot(d1) > 0.999 || l < 1 {
-		if l < 1 {
-			return p, d0
-		}
-		return p.Add(way.Mul(t)), way.Mul(1 / l)
+	if way.Len() < 1 {
+		return p, d0
 	}
-	w := st.Nose[i][1].Sub(st.Nose[i][0]).Vec2().Len()
-	h := min(w/2, way.Len()/2)
-	v := [4]mgl64.Vec2{p, p.Add(d0.Mul(h)), q.Sub(d1.Mul(h)), q}
-	var length [3]float64
+	v := []mgl64.Vec2{p, q}
+	cross := d0[0]*d1[1] - d0[1]*d1[0]
+	if cos := d0.Dot(d1); cos < -0.9 { // it turns back: round three sides
+		h := st.Nose[i][1].Sub(st.Nose[i][0]).Vec2().Len() / 2
+		v = []mgl64.Vec2{p, p.Add(d0.Mul(h)), q.Sub(d1.Mul(h)), q}
+	} else if cos < 0.999 {
+		// where the two meet, if that lies ahead of both
+		u := (way[0]*d1[1] - way[1]*d1[0]) / cross
+		w := (d0[0]*way[1] - d0[1]*way[0]) / cross
+		if u > 0 && w > 0 {
+			v = []mgl64.Vec2{p, p.Add(d0.Mul(u)), q}
+		}
+	}
 	sum := 0.0
-	for k := range 3 {
-		length[k] = v[k+1].Sub(v[k]).Len()
-		sum += length[k]
+	for k := range len(v) - 1 {
+		sum += v[k+1].Sub(v[k]).Len()
 	}
 	rest := t * sum
-	for k := range 3 {
-		if length[k] > 0 && (rest <= length[k] || k == 2) {
-			dir := v[k+1].Sub(v[k]).Mul(1 / length[k])
-			return v[k].Add(dir.Mul(min(rest, length[k]))), dir
+	for k := range len(v) - 1 {
+		l := v[k+1].Sub(v[k]).Len()
+		if l > 0 && (rest <= l || k == len(v)-2) {
+			dir := v[k+1].Sub(v[k]).Mul(1 / l)
+			return v[k].Add(dir.Mul(min(rest, l))), dir
 		}
-		rest -= length[k]
+		rest -= l
 	}
 	return q, d1
+}
+
+// square returns the direction square to the nose line at index i, up the
+// flight.
+func (st *Stair) square(i int) mgl64.Vec2 { return square2(st.Nose[i][1].Sub(st.Nose[i][0])) }
+
+// way returns the direction of the walk at a place along the flight: that square
+// to the nose lines, turning evenly from one to the next.
+func (st *Stair) way(along float64) mgl64.Vec2 {
+	n := st.Risers
+	along = min(float64(n-1), max(0, along))
+	i := min(int(along), n-2)
+	t := along - float64(i)
+	d := st.square(i).Mul(1 - t).Add(st.square(i + 1).Mul(t))
+	if l := d.Len(); l > 0.1 {
+		return d.Mul(1 / l)
+	}
+	_, d = st.Foot(&Line{side: 0.5}, nil, along) // it turns back
+	return d
 }
 
 // Position returns the position that a place along the flight belongs to: 0 for
@@ -134,3 +158,9 @@ func (st *Stair) Position(along float64) int {
 
 // Along returns the middle of a position along the flight.
 func Along(position int) float64 { return float64(position) - 0.5 }
+
+// Middle returns the foot of somebody who walks in the middle of the stair.
+func (st *Stair) Middle(along float64) mgl64.Vec3 {
+	foot, _ := st.Foot(&Line{side: 0.5}, nil, along)
+	return foot
+}
