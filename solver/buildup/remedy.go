@@ -174,7 +174,7 @@ func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock,
 		sort.SliceStable(out.Remedies, func(i, k int) bool { return out.Remedies[i].Cost < out.Remedies[k].Cost })
 		out.Remedies = out.Remedies[:min(len(out.Remedies), far.remedies)]
 		if len(now.Runs) > 1 {
-			out.Why = "the whole stair was brought within one spread of rises, which is more than each flight by itself needs"
+			out.Why = "each flight between landings was held to the limits by itself, as codes word them, and one build-up of a landing serves both; whether the limit runs over a landing is for the local code to say"
 		}
 		if limits.Memory {
 			if out.Why != "" {

@@ -48,6 +48,12 @@ func search(job *model.Job, now *Result, limits RiseLimits, boards []board, far 
 				chosen = changeBoard
 			}
 			p := newPlan(job, now, limits, b, far, packing != 0)
+			if len(now.Runs) > 1 {
+				for _, bottom := range [2]kinds{0, raiseBottom} {
+					p.byFlights(now.Runs, bottom != 0, packing|chosen|bottom, best)
+				}
+				continue
+			}
 			for _, w := range p.windows() {
 				for _, bottom := range [2]kinds{0, raiseBottom} {
 					t := trial{plan: p, window: w, bottom: bottom != 0, permitted: packing | chosen | bottom}
@@ -141,8 +147,7 @@ type plan struct {
 	fixed  int64 // cost of the board
 	// Of riser k = 1 … n, at index k-1: as it would be with nothing moved.
 	left, right, low, high []float64
-	from, to               []int // grid steps that m(k) may take, k = 0 … n
-	floor                  float64
+	from, to               []int     // grid steps that m(k) may take, k = 0 … n
 	packed                 []float64 // packing in the job under tread k where it is lowest, at index k
 	price                  [][]int64 // cost of every m(k)
 
@@ -156,7 +161,7 @@ type plan struct {
 
 func newPlan(job *model.Job, now *Result, limits RiseLimits, b board, far reach, packing bool) *plan {
 	n := len(now.Steps)
-	p := &plan{n: n, grid: gridMetric, limits: limits, board: b, floor: far.floor}
+	p := &plan{n: n, grid: gridMetric, limits: limits, board: b}
 	if job.Units == model.Imperial {
 		p.grid = gridImperial
 	}
@@ -176,7 +181,7 @@ func newPlan(job *model.Job, now *Result, limits RiseLimits, b board, far reach,
 		o := &now.Steps[k-1]
 		up := 0.0
 		if s := &job.Flight.Steps[k-1]; k < n {
-			if s.Thickness <= 0 {
+			if s.Thickness <= 0 && !s.Landing { // which has a board of its own
 				up = b.by
 			}
 			p.packed[k] = lowest(s)
@@ -232,7 +237,7 @@ func (p *plan) windows() []window {
 		return nil
 	}
 	// The mean of the rises lies in every window; floors move it.
-	lo, hi := -p.floor, p.floor
+	lo, hi := float64(p.from[p.n]-p.to[0])*p.grid, float64(p.to[p.n]-p.from[0])*p.grid
 	for i := range p.low {
 		lo += p.low[i]
 		hi += p.high[i]
@@ -384,10 +389,10 @@ func (p *plan) relaxed(w window, bottom bool, limit int64) bool {
 	return true
 }
 
-// backRelaxed returns the moves that lead to top floor step q.
+// backRelaxed returns the moves that lead to the q-th move of the top.
 func (p *plan) backRelaxed(q int) []int {
 	moves := make([]int, p.n+1)
-	m := q
+	m := p.from[p.n] + q
 	for k := p.n; k > 0; k-- {
 		moves[k] = m
 		m -= int(p.step[k][m-p.from[k]])
@@ -484,7 +489,7 @@ func (p *plan) withNeighbours(w window, bottom bool, limit int64) []int64 {
 		if k == 1 {
 			for q, c := range p.layers[0] {
 				for d := lo; d <= hi; d++ {
-					put(q+d, d, c, 0)
+					put(p.from[0]+q+d, d, c, 0)
 				}
 			}
 			continue
@@ -517,7 +522,7 @@ func (p *plan) withNeighbours(w window, bottom bool, limit int64) []int64 {
 		}
 	}
 	width := w.hi[p.n-1] - w.lo[p.n-1] + 1
-	end := make([]int64, p.to[p.n]+1)
+	end := make([]int64, p.to[p.n]-p.from[p.n]+1)
 	for q := range end {
 		end[q] = none
 		for d := 0; d < width; d++ {
@@ -538,7 +543,7 @@ func (p *plan) backDeep(w window) func(q int) []int {
 				least, d = c, w.lo[p.n-1]+i
 			}
 		}
-		m := q
+		m := p.from[p.n] + q
 		for k := p.n; k > 0; k-- {
 			moves[k] = m
 			width := w.hi[k-1] - w.lo[k-1] + 1
