@@ -38,6 +38,7 @@ func (w *Work) Beside(i int) (*Work, bool) {
 	}
 	other := *w
 	other.Order = fitting.Lay(w.problem, w.Order.Candidates[i])
+	other.time(w.problem.Job, w.problem.Labour)
 	return &other, true
 }
 
@@ -55,7 +56,7 @@ func Plan(a *Answer, t model.Tables) *Work {
 	t.Goods, gone = goodsOf(job.Shop, t.Goods)
 	t.Labour = labourOf(job.Shop, t.Labour)
 	spec := skirtSpec(&job, t.Goods)
-	w.problem = fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec}
+	w.problem = fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec, Labour: t.Labour}
 	w.Order = fitting.Solve(w.problem)
 	w.Skirts = skirt.Make(job, a.Survey, &a.Buildup, a.Pieces, spec)
 	want := extras(&job, &w.Order)
@@ -69,7 +70,7 @@ func Plan(a *Answer, t model.Tables) *Work {
 	w.Buy.Notes = append(w.Buy.Notes, gone...)
 	w.Species = speciesOf(job.Shop, t.Wood)
 	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
-	w.time(job, t)
+	w.time(job, t.Labour)
 	return w
 }
 
@@ -147,29 +148,6 @@ func (w *Work) choice(s model.Shop, t model.WoodTable) wood.Choice {
 		c.Summer.Humidity, c.Summer.Standing = s.SummerHumidity, model.Yours
 	}
 	return c
-}
-
-// time fills in hours, money and days.
-func (w *Work) time(job model.Job, t model.Tables) {
-	scribed, skirts, bars := false, 0, 0
-	for _, k := range w.Order.Order {
-		if k.Kind == fitting.Skirt && !k.InPlace {
-			skirts++
-			scribed = scribed || len(k.Scribe) > 0
-		}
-		if k.Kind == fitting.Bar {
-			bars++
-		}
-	}
-	work := estimate.WorkOf(job, skirts, scribed, bars)
-	work.Householder = job.Shop.Householder
-	w.Hours, w.Total = estimate.Hours(t.Labour, work)
-	w.Money = estimate.Cost(t.Labour, work, w.Total, w.Buy)
-	if start, ok := job.Shop.StartDay(); ok {
-		w.Calendar = estimate.Plan(t.Labour, work, estimate.Settings{
-			Start: start, HoursPerDay: job.Shop.HoursPerDay, StepOver: job.Wishes.Usable,
-		})
-	}
 }
 
 // Board returns the skirt board of a side for the decision that won, and

@@ -1,12 +1,15 @@
 package solver_test
 
 import (
+	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
 	"risewright/model"
 	"risewright/solver"
+	"risewright/solver/estimate"
 	"risewright/solver/fitting"
 	"risewright/solver/pieces"
 	"risewright/solver/skirt"
@@ -114,6 +117,84 @@ func TestWishesReachTheOrder(t *testing.T) {
 	}
 	if bars != len(job.Flight.Steps) {
 		t.Errorf("%d light bars for %d risers", bars, len(job.Flight.Steps))
+	}
+}
+
+// The calendar, the hours and the order tell one story: each evening has its
+// day, its hours and its night, and the hours in all are those of the evenings
+// and of the stages beside them.
+func TestTheCalendarFollowsTheOrder(t *testing.T) {
+	tab := published(t)
+	for name, change := range map[string]func(*model.Job){
+		"lit":     func(j *model.Job) { j.Wishes.LightBars, j.Wishes.Right.Wiring = true, true },
+		"screwed": func(j *model.Job) { j.Wishes.Usable, j.Wishes.EveningHours, j.Shop.Householder = true, 5, true },
+		"novices": func(j *model.Job) { j.Wishes.FirstTimer, j.Wishes.Coves, j.Wishes.Left.Battered = true, true, true },
+	} {
+		job := load(t, "well-behaved")
+		job.Shop.Start = "2026-11-30"
+		change(&job)
+		w := solver.Plan(solver.Solve(job, tab), tab)
+		if w.Order.Status != fitting.Solved {
+			t.Fatalf("%s: %s", name, w.Order.Why)
+		}
+		beside := 0.0
+		fitted := []string{"risers", "treads", "landing", "skirt-scribed", "skirt-straight", "open-side", "light-bars", estimate.Small}
+		if job.Wishes.Right.Wiring {
+			fitted = append(fitted, "wiring")
+		}
+		for _, h := range w.Hours {
+			if !slices.Contains(fitted, h.ID) {
+				beside += h.Hours.Likely
+			}
+		}
+		if got := beside + w.Order.Plan.Minutes/60; math.Abs(got-w.Total.Likely) > 0.05 {
+			t.Errorf("%s: the evenings and what is beside them take %.2f h, in all %.2f", name, got, w.Total.Likely)
+		}
+		seen := 0
+		for _, d := range w.Calendar.Days {
+			for _, x := range d.Work {
+				if x.Evening == 0 {
+					continue
+				}
+				seen++
+				e := &w.Order.Plan.Evenings[x.Evening-1]
+				if x.Evening != seen || math.Abs(x.Hours-e.Minutes/60) > 1e-9 || !reflect.DeepEqual(e.Holds, d.Hold[:len(e.Holds)]) && len(d.Hold) == len(e.Holds) {
+					t.Errorf("%s: %s has %+v with %q, evening %d has %.1f min with %q", name, d.Date, x, d.Hold, seen, e.Minutes, e.Holds)
+				}
+				want := estimate.NightUsable
+				if e.Closed {
+					want = estimate.NightOff
+				} else if len(e.Off) > 0 {
+					want = estimate.NightStepOver
+				}
+				if d.Night != want {
+					t.Errorf("%s: after evening %d: %s, the order says %s", name, seen, d.Night, want)
+				}
+			}
+		}
+		if seen != len(w.Order.Plan.Evenings) || seen == 0 {
+			t.Errorf("%s: %d of %d evenings have a day", name, seen, len(w.Order.Plan.Evenings))
+		}
+		off := 0
+		for _, d := range w.Calendar.Days {
+			if d.Night == estimate.NightOff {
+				off++
+			}
+		}
+		if off != w.Order.Plan.Closed {
+			t.Errorf("%s: the calendar shuts the stair on %d nights, the order on %d", name, off, w.Order.Plan.Closed)
+		}
+		if other, ok := w.Beside(len(w.Order.Candidates) - 1); ok {
+			if _, has := other.Calendar.Evening(len(other.Order.Plan.Evenings)); !has {
+				t.Errorf("%s: the order beside has no days of its own", name)
+			}
+		}
+	}
+	job := load(t, "well-behaved")
+	job.Shop.Start = "2026-11-30"
+	job.Wishes.Order = []model.OrderHint{{First: "T05", Then: "R05"}}
+	if w := solver.Plan(solver.Solve(job, tab), tab); w.Order.Status == fitting.Solved || len(w.Calendar.Days) != 0 || len(w.Calendar.Notes) != 1 {
+		t.Errorf("%s, and %d days", w.Order.Status, len(w.Calendar.Days))
 	}
 }
 

@@ -19,7 +19,7 @@ import (
 func Work(w io.Writer, work *solver.Work) error {
 	t := &text{a: work.Answer, job: &work.Answer.Job, f: work.Answer.Job.Format()}
 	t.heading()
-	t.order(&work.Order)
+	t.order(&work.Order, &work.Calendar)
 	t.buying(&work.Buy)
 	t.time(work)
 	t.cautions()
@@ -28,7 +28,7 @@ func Work(w io.Writer, work *solver.Work) error {
 }
 
 // order writes what runs past what, and the evenings.
-func (t *text) order(o *fitting.Result) {
+func (t *text) order(o *fitting.Result, c *estimate.Calendar) {
 	switch o.Status {
 	case fitting.Solved:
 	case fitting.Refused:
@@ -80,7 +80,7 @@ func (t *text) order(o *fitting.Result) {
 		t.para(2, "In place already, and staying: "+strings.Join(there, ", ")+".")
 	}
 	for i := range o.Plan.Evenings {
-		t.evening(o, &o.Plan.Evenings[i])
+		t.evening(o, &o.Plan.Evenings[i], c)
 	}
 }
 
@@ -91,8 +91,12 @@ func evenings(n int) string {
 	return fmt.Sprintf("%d evenings", n)
 }
 
-func (t *text) evening(o *fitting.Result, e *fitting.Evening) {
-	t.title(fmt.Sprintf("EVENING %d  %.1f hours", e.Number, e.Minutes/60))
+func (t *text) evening(o *fitting.Result, e *fitting.Evening, c *estimate.Calendar) {
+	title := fmt.Sprintf("EVENING %d  %.1f hours", e.Number, e.Minutes/60)
+	if day, ok := c.Evening(e.Number); ok {
+		title += ", likely " + day.Format("Mon 2 Jan 2006")
+	}
+	t.title(title)
 	turn := map[string]bool{}
 	for _, i := range e.Tasks {
 		if o.Order[i].Kind == fitting.Hold {
@@ -253,6 +257,10 @@ func whole(v float64) string { return fmt.Sprintf("%.0f", math.Round(v)) }
 func (t *text) days(c *estimate.Calendar) {
 	t.title("DAYS")
 	if len(c.Days) == 0 {
+		if len(c.Notes) > 0 {
+			t.para(2, model.Sentence(c.Notes[0]))
+			return
+		}
 		t.para(2, "There is no calendar: the job names no first day of work.")
 		return
 	}

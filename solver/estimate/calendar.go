@@ -1,15 +1,15 @@
 package estimate
 
 import (
+	"fmt"
 	"math"
 	"time"
 
 	"risewright/model"
 )
 
-// Settings says when work is done and what the household
-// needs. The zero value works Monday to Friday, the table's hours a day, and
-// lets the household sleep elsewhere for the one night that the adhesive sets.
+// Settings says when work is done. The zero value works Monday to Friday, the
+// table's hours a day.
 type Settings struct {
 	Start time.Time // the first day; its time of day is dropped
 	// Days are the days of the week on which work is done, Sunday first; none
@@ -17,11 +17,21 @@ type Settings struct {
 	Days [7]bool
 	// Closed are days without work beside these.
 	Closed      []time.Time
-	HoursPerDay float64 // 0 means the table's
-	// StepOver asks that the stair stay usable every night: treads are glued
-	// every other one, on two evenings, and the household steps over them. Fit
-	// adults only, and by good light; it is no way for children or the elderly.
-	StepOver bool
+	HoursPerDay float64 // before the fitting and after it; 0 means the table's
+	Evening     float64 // hours of an evening of the fitting, 0 for as long as each takes
+}
+
+// Session is one evening of the order of fitting. It has a working day to
+// itself, because the stair must be left as the order says.
+type Session struct {
+	Number int
+	Name   string  // what is done
+	Hours  float64 // likeliest
+	// Boards says that boards go in, so that they must have lain in the house;
+	// Treads that some of them are walked on.
+	Boards, Treads bool
+	Night          Night    // after it
+	Waits, Holds   []string // what sets meanwhile, and what is stopped for
 }
 
 // Milestone is a day that matters, as early and as late as it may come.
@@ -56,6 +66,8 @@ type DayWork struct {
 	Stage string // id
 	Name  string
 	Hours float64
+	// Evening is that of the order of fitting; 0 for other work.
+	Evening int
 }
 
 // Calendar is when what can be done.
@@ -65,10 +77,18 @@ type Calendar struct {
 	Notes      []string
 }
 
-// glueShare is the part of a tread's hours that the gluing takes; the rest is
-// cutting and dry-fitting, before the finish dries on the bench. Common
-// practice, no source.
-const glueShare = 0.3
+// Evening returns the likeliest day of an evening of the order of fitting, and
+// false when the calendar has none.
+func (c *Calendar) Evening(n int) (time.Time, bool) {
+	for i := range c.Days {
+		for _, w := range c.Days[i].Work {
+			if w.Evening == n && n > 0 {
+				return c.Days[i].Date, true
+			}
+		}
+	}
+	return time.Time{}, false
+}
 
 // course is one run through the job: all going well, likely, or ill.
 type course struct {
@@ -77,6 +97,7 @@ type course struct {
 	pick   func(Range) float64
 	day    time.Time // the day being worked
 	used   float64   // hours of it
+	ratio  float64   // of the hours of an evening to its likeliest ones
 	days   map[time.Time]*Day
 	marks  []mark
 }
@@ -87,7 +108,8 @@ type mark struct {
 }
 
 // Plan returns the calendar of a job: stages in the order of the work, one
-// crew, waits as the table has them.
+// crew, waits as the table has them. The fitting goes by the evenings of its
+// order; without an order there are no days.
 func Plan(l model.Labour, w Work, set Settings) Calendar {
 	set.Start = dayOf(set.Start)
 	if set.Days == [7]bool{} {
@@ -99,6 +121,9 @@ func Plan(l model.Labour, w Work, set Settings) Calendar {
 	if !(set.HoursPerDay > 0) {
 		set.HoursPerDay = 7
 	}
+	if len(w.Sessions) == 0 {
+		return Calendar{Notes: []string{"the days follow from the order of fitting, and there is none yet"}}
+	}
 	stages, _ := Hours(l, w)
 	picks := []func(Range) float64{
 		func(r Range) float64 { return r.Low },
@@ -106,8 +131,17 @@ func Plan(l model.Labour, w Work, set Settings) Calendar {
 		func(r Range) float64 { return r.High },
 	}
 	var runs [3]*course
+	fitting := Range{}
+	for _, s := range stages {
+		if s.ID == Small || w.inSessions(s.ID) {
+			fitting = fitting.plus(s.Hours)
+		}
+	}
 	for i, pick := range picks {
-		runs[i] = &course{set: set, perDay: set.HoursPerDay, pick: pick, days: map[time.Time]*Day{}}
+		runs[i] = &course{set: set, perDay: set.HoursPerDay, pick: pick, ratio: 1, days: map[time.Time]*Day{}}
+		if fitting.Likely > 0 {
+			runs[i].ratio = pick(fitting) / fitting.Likely
+		}
 		runs[i].run(l, stages, w)
 	}
 	var c Calendar
@@ -116,11 +150,10 @@ func Plan(l model.Labour, w Work, set Settings) Calendar {
 	}
 	c.Days = runs[1].listed()
 	c.Notes = append(c.Notes,
+		fmt.Sprintf("fitting goes by the %d evenings of its order, one a working day; the hours of an evening are set with the order", len(w.Sessions)),
+		"treads are cut and finished on the bench ahead of their evening; the first ones have to dry before any goes in",
 		"acclimatising is over when a meter says so, twice, not when the days are",
 		"drying and curing take longer in the cold and damp: read the tin")
-	if set.StepOver {
-		c.Notes = append(c.Notes, "stepping over freshly glued treads suits fit adults by good light; with children or elderly people, spend those nights elsewhere")
-	}
 	return c
 }
 
@@ -156,21 +189,15 @@ func (c *course) run(l model.Labour, stages []StageHours, w Work) {
 	c.mark("bare", "carpet off", c.day)
 	do(1, "prepare", "fine-survey")
 	c.mark("surveyed", "survey finished, cards released", c.day)
-	do(1, "wiring")
-	c.reach(dry)
-	c.mark("dry", "boards acclimatised", dry)
-	c.hold("two moisture readings, boards within 2 points of the stair's own wood")
-	if w.LightBars > 0 {
-		c.hold("wires photographed; lights on full for an hour before anything is closed")
+	if !w.inSessions("wiring") {
+		do(1, "wiring")
 	}
-	do(1, "risers")
-	do(1-glueShare, "treads")
-	if w.Treads > 0 {
-		c.reach(c.after(c.day, wait("bench-finish")))
+	known["wiring"], known[Small] = true, true
+	c.fit(w.Sessions, dry, wait("bench-finish"))
+	for _, id := range fitted {
+		known[id] = true
 	}
-	c.glue(hours["treads"], wait("adhesive"))
-	known["treads"] = true
-	do(1, "landing", "skirt-scribed", "skirt-straight", "open-side", "light-bars", "controls")
+	do(1, "controls")
 	c.paint(hours["hand-over"], wait("riser-paint"))
 	known["hand-over"] = true
 	for _, s := range stages { // stages of the user's own come last
@@ -262,36 +289,70 @@ func (c *course) work(s StageHours, share float64) {
 		if n := len(d.Work); n > 0 && d.Work[n-1].Stage == s.ID {
 			d.Work[n-1].Hours += h
 		} else {
-			d.Work = append(d.Work, DayWork{s.ID, s.Name, h})
+			d.Work = append(d.Work, DayWork{Stage: s.ID, Name: s.Name, Hours: h})
 		}
 		c.used += h
 		left -= h
 	}
 }
 
-// glue lays the treads for good, at the end of the day, and keeps people off
-// until the adhesive has set. With StepOver it takes two evenings, every other
-// tread each.
-func (c *course) glue(s StageHours, set model.Wait) {
-	if s.Count == 0 {
-		return
-	}
-	evenings, night := 1, NightOff
-	if c.set.StepOver {
-		evenings, night = 2, NightStepOver
-	}
-	for e := range evenings {
-		if e == 0 {
-			c.mark("glue", "treads glued, from this evening", c.day)
+// fit does the evenings of the order. What comes before the first board, such
+// as the wires, may be done while the boards lie in the house.
+func (c *course) fit(sessions []Session, dry time.Time, bench model.Wait) {
+	boards, treads, last := false, false, -1
+	for i := range sessions {
+		if sessions[i].Treads {
+			last = i
 		}
-		c.work(s, glueShare/float64(evenings))
-		end := c.after(c.day, set)
-		for x := c.day; x.Before(end); x = x.AddDate(0, 0, 1) {
-			c.at(x).Night = night
-		}
-		c.reach(end)
 	}
-	c.mark("walk", "treads may be walked on", c.day)
+	for i := range sessions {
+		s := &sessions[i]
+		if s.Boards && !boards {
+			boards = true
+			c.reach(dry)
+			c.mark("dry", "boards acclimatised", dry)
+			c.hold("two moisture readings, boards within 2 points of the stair's own wood")
+		}
+		if s.Treads && !treads {
+			treads = true
+			c.reach(c.after(c.day, bench))
+		}
+		if c.used > leastHours {
+			c.reach(c.day.AddDate(0, 0, 1))
+		}
+		if i == 0 {
+			c.mark("fit", "fitting begins", c.day)
+		}
+		c.session(s)
+		if i == last {
+			walk := c.day
+			if s.Night == NightOff || s.Night == NightStepOver {
+				walk = walk.AddDate(0, 0, 1)
+			}
+			c.mark("walk", "every tread is down and may be walked on", walk)
+		}
+	}
+}
+
+// session does one evening. It has its day even if that is longer than an
+// evening, as the order says; what ill luck adds goes on to the next days, and
+// boards are glued on the last.
+func (c *course) session(s *Session) {
+	room := math.Max(c.set.Evening, s.Hours)
+	d := c.at(c.day)
+	d.Hold = append(d.Hold, s.Holds...)
+	for left := s.Hours * c.ratio; ; {
+		h := math.Min(left, room)
+		d.Work = append(d.Work, DayWork{Stage: "fitting", Name: s.Name, Hours: h, Evening: s.Number})
+		if left -= h; left <= leastHours {
+			break
+		}
+		c.reach(c.day.AddDate(0, 0, 1))
+		d = c.at(c.day)
+	}
+	d.Night = s.Night
+	d.Waits = append(d.Waits, s.Waits...)
+	c.used = c.perDay // the next work is on another day
 }
 
 // paint spends the hours of filling and painting in two halves, with a coat's

@@ -10,8 +10,9 @@
 //
 // Hours are a professional's, or a householder's where asked. A stage is work;
 // a wait is time in which wood, adhesive, finish or paint does it alone, in
-// calendar days. A stop is a night on which the stair is not to be walked on,
-// or only on every other tread.
+// calendar days. A session is an evening of the order of fitting: the calendar
+// deals nothing of its own to the days of the fitting, so that it never tells
+// another story than the order.
 //
 // # How the ranges add up
 //
@@ -23,7 +24,8 @@
 //
 //  1. Low is never above likely, nor likely above high, for hours, money and
 //     dates alike.
-//  2. No day has more work than its hours, and only working days have any.
+//  2. No day has more work than its hours, but for an evening whose one job is
+//     longer, and only working days have any.
 //  3. Nothing is cut before the boards have lain in the house, and nothing is
 //     walked on before its adhesive has set.
 //  4. A start so many weeks later moves every date by as much.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"testing"
 	"time"
 
@@ -78,10 +79,10 @@ func TestWorkOf(t *testing.T) {
 		}
 		j.Flight.Steps = append(j.Flight.Steps, s)
 	}
-	if w := estimate.WorkOf(j, 1, true, 5); w != (estimate.Work{Risers: 5, Treads: 4, ScribedSkirts: 1, OpenSteps: 3, LightBars: 5}) {
+	if w := estimate.WorkOf(j, 1, true, 5); !reflect.DeepEqual(w, estimate.Work{Risers: 5, Treads: 4, ScribedSkirts: 1, OpenSteps: 3, LightBars: 5}) {
 		t.Errorf("%+v", w)
 	}
-	if w := estimate.WorkOf(model.Job{}, 0, false, 0); w != (estimate.Work{}) {
+	if w := estimate.WorkOf(model.Job{}, 0, false, 0); !reflect.DeepEqual(w, estimate.Work{}) {
 		t.Errorf("%+v", w)
 	}
 }
@@ -119,56 +120,120 @@ func milestone(t testing.TB, c estimate.Calendar, id string) estimate.Milestone 
 	return estimate.Milestone{}
 }
 
+// A novice takes as long as a householder, and is paid.
+func TestNovicesArePaid(t *testing.T) {
+	l := labour(t)
+	novice, home := usual, usual
+	novice.Novice, home.Householder = true, true
+	_, n := estimate.Hours(l, novice)
+	if _, h := estimate.Hours(l, home); n != h {
+		t.Errorf("a novice takes %v, a householder %v", n, h)
+	}
+	if m := estimate.Cost(l, novice, n, stock.Plan{}); m.Labour.Likely <= 0 {
+		t.Errorf("a novice works for %v", m.Labour)
+	}
+}
+
+// evenings is an order of fitting of three evenings: wires 5 h, and two of 3 h
+// with boards.
+var evenings = estimate.Work{Risers: 14, Treads: 13, LightBars: 14, Pieces: map[string]int{"wiring": 1, "risers": 2, "treads": 2}, Sessions: []estimate.Session{
+	{Number: 1, Name: "wires", Hours: 5, Night: estimate.NightUsable, Holds: []string{"photograph the wires"}},
+	{Number: 2, Name: "R01 to T01", Hours: 3, Boards: true, Treads: true, Night: estimate.NightOff, Waits: []string{"adhesive"}},
+	{Number: 3, Name: "R02 to T02", Hours: 3, Boards: true, Treads: true, Night: estimate.NightStepOver},
+}}
+
+// Evenings hold the pieces that the table lists and small work that it does
+// not: 11 h less 5 of wiring, 2 × 0.35 and 2 × 0.75 are 3.8.
+func TestHoursOfEvenings(t *testing.T) {
+	rows, _ := estimate.Hours(labour(t), evenings)
+	sum, small := 0.0, 0.0
+	for _, r := range rows {
+		switch r.ID {
+		case "wiring", "risers", "treads":
+			sum += r.Hours.Likely
+		case estimate.Small:
+			small = r.Hours.Likely
+		case "light-bars", "landing", "skirt-straight":
+			t.Errorf("%s takes %v, and the order has none", r.ID, r.Hours)
+		}
+	}
+	if math.Abs(sum-7.2) > 1e-9 || math.Abs(small-3.8) > 1e-9 {
+		t.Errorf("listed %g and small %g, want 7.2 and 3.8", sum, small)
+	}
+}
+
 // Worked by hand, likeliest: Monday 4 March 2030, 7 hours a day. Look 1.5,
 // survey 2.5 and order 1 fill 5 of Monday's 7 hours; boards come 7 days later,
-// the 11th, and have lain 10 days on the 21st, a Thursday.
+// the 11th, and have lain 10 days on the 21st, a Thursday. Strip 2.8 of the
+// 11th's hours; prepare 5.6 and survey 3.5 end on the 12th. The evening of the
+// wires needs no boards: the 13th. The first boards are dry on the 21st, and
+// their finish after two days on the bench: Saturday the 23rd, so Monday the
+// 25th. The last evening is the 26th, stepped over that night.
 func TestCalendarByHand(t *testing.T) {
-	c := estimate.Plan(labour(t), usual, estimate.Settings{Start: monday.Add(15 * time.Hour)})
-	for id, want := range map[string]int{"start": 4, "delivered": 11, "dry": 21} {
+	c := estimate.Plan(labour(t), evenings, estimate.Settings{Start: monday.Add(15 * time.Hour), Evening: 3})
+	for id, want := range map[string]int{"start": 4, "delivered": 11, "surveyed": 12, "fit": 13, "dry": 21, "walk": 27} {
 		if m := milestone(t, c, id); m.Likely.Month() != time.March || m.Likely.Day() != want {
 			t.Errorf("%s: %v, want the %d", id, m.Likely, want)
 		}
 	}
-	// Strip 2.8 of the 11th's hours; prepare 5.6 and survey 3.5 end on the 12th;
-	// wiring 5 begins with its last 2.1 and ends on the 13th.
-	if m := milestone(t, c, "surveyed"); m.Likely.Day() != 12 {
-		t.Errorf("surveyed on %v", m.Likely)
+	for n, want := range map[int]int{1: 13, 2: 25, 3: 26} {
+		if d, ok := c.Evening(n); !ok || d.Day() != want {
+			t.Errorf("evening %d is on %v, want the %d", n, d, want)
+		}
 	}
-	glue, walk := milestone(t, c, "glue"), milestone(t, c, "walk")
-	// Risers 4.9 and treads 0.7 × 9.75 = 6.825: 11.725 of hours from the 21st end
-	// on the 22nd; two days on the bench end on Sunday the 24th, so Monday.
-	if glue.Likely.Day() != 25 || walk.Likely.Day() != 26 {
-		t.Errorf("glued on %v, walked on %v", glue.Likely, walk.Likely)
+	if _, ok := c.Evening(4); ok {
+		t.Error("there is a fourth evening")
 	}
-	// Moisture, and the lights on full, are looked at before boards close anything.
 	holds := 0
 	for _, d := range c.Days {
-		if len(d.Hold) > 0 {
-			holds += len(d.Hold)
-			if d.Date.After(glue.Likely) {
-				t.Errorf("%v is held after the gluing", d.Date)
-			}
+		holds += len(d.Hold)
+		want := estimate.NightUsable
+		switch d.Date.Day() {
+		case 4, 5, 6, 7, 8, 9, 10:
+			want = estimate.NightAsBefore
+		case 25:
+			want = estimate.NightOff
+		case 26:
+			want = estimate.NightStepOver
 		}
-		if off := d.Night == estimate.NightOff; off != d.Date.Equal(glue.Likely) {
-			t.Errorf("%v: %s", d.Date, d.Night)
+		if d.Date.Month() == time.March && d.Night != want {
+			t.Errorf("%v: %s, want %s", d.Date, d.Night, want)
 		}
 	}
-	if holds != 2 {
+	if holds != 2 { // the wires, and the moisture of the boards
 		t.Errorf("%d holds", holds)
+	}
+	if none := estimate.Plan(labour(t), usual, estimate.Settings{Start: monday}); len(none.Days) != 0 || len(none.Notes) != 1 {
+		t.Errorf("without an order: %+v", none)
 	}
 }
 
-// Whatever the work, the guarantees of the package hold.
+// Whatever the work, the guarantees of the package hold, and the days of the
+// fitting are the evenings of its order.
 func TestCalendarLaws(t *testing.T) {
 	l := labour(t)
 	for seed := range uint64(200) {
 		rng := rand.New(rand.NewPCG(seed, 31))
-		w := estimate.Work{Risers: 2 + rng.IntN(20), PlainSkirts: rng.IntN(3), OpenSteps: rng.IntN(4), Householder: rng.IntN(2) == 0}
+		w := estimate.Work{Risers: 2 + rng.IntN(20), Householder: rng.IntN(2) == 0, Pieces: map[string]int{}}
 		w.Treads = w.Risers - 1
+		w.Pieces["risers"], w.Pieces["treads"] = w.Risers, w.Treads
 		if rng.IntN(2) == 0 {
-			w.LightBars = w.Risers
+			w.LightBars, w.Pieces["wiring"], w.Pieces["light-bars"] = w.Risers, 1, w.Risers
 		}
-		set := estimate.Settings{Start: monday.AddDate(0, 0, rng.IntN(400)), StepOver: rng.IntN(2) == 0}
+		pace := 1.0
+		if w.Householder {
+			pace = l.Householder.Likely
+		}
+		least := pace * (0.35*float64(w.Risers) + 0.75*float64(w.Treads) + float64(w.Pieces["wiring"])*5 + 0.4*float64(w.Pieces["light-bars"]))
+		nights := []estimate.Night{estimate.NightUsable, estimate.NightOff, estimate.NightStepOver}
+		for n, done := 1, 0.0; done < least; n++ {
+			x := estimate.Session{Number: n, Name: fmt.Sprint(n), Hours: 0.5 + 5*rng.Float64(), Boards: n > 2, Treads: n > 3, Night: nights[rng.IntN(3)]}
+			done += x.Hours
+			w.Sessions = append(w.Sessions, x)
+		}
+		end := &w.Sessions[len(w.Sessions)-1]
+		end.Boards, end.Treads = true, true
+		set := estimate.Settings{Start: monday.AddDate(0, 0, rng.IntN(400)), Evening: 1 + 3*rng.Float64()}
 		if rng.IntN(2) == 0 {
 			set.HoursPerDay = 2 + float64(rng.IntN(7))
 		}
@@ -188,19 +253,32 @@ func TestCalendarLaws(t *testing.T) {
 		if perDay == 0 {
 			perDay = l.HoursPerDay
 		}
-		spent, nights := 0.0, map[estimate.Night]int{}
+		spent, evening := 0.0, 0
 		last := time.Time{}
 		for i, d := range c.Days {
 			if i > 0 && !d.Date.Equal(last.AddDate(0, 0, 1)) {
 				t.Errorf("seed %d: %v follows %v", seed, d.Date, last)
 			}
 			last = d.Date
-			sum := 0.0
+			sum, most, night := 0.0, perDay, estimate.Night("")
 			for _, x := range d.Work {
 				sum += x.Hours
+				if x.Evening == 0 {
+					continue
+				}
+				evening++
+				if x.Evening != evening || len(d.Work) != 1 || math.Abs(x.Hours-w.Sessions[evening-1].Hours) > 1e-9 {
+					t.Errorf("seed %d: %v has %+v, and evening %d is next", seed, d.Date, d.Work, evening)
+				}
+				most, night = w.Sessions[evening-1].Hours, w.Sessions[evening-1].Night
+			}
+			if night != "" && d.Night != night {
+				t.Errorf("seed %d: after evening %d the stair is %s, not %s", seed, evening, d.Night, night)
+			}
+			if night == "" && (d.Night == estimate.NightOff || d.Night == estimate.NightStepOver) {
+				t.Errorf("seed %d: %v: %s without an evening", seed, d.Date, d.Night)
 			}
 			spent += sum
-			nights[d.Night]++
 			days := set.Days
 			if days == [7]bool{} {
 				days = [7]bool{false, true, true, true, true, true, false}
@@ -209,15 +287,21 @@ func TestCalendarLaws(t *testing.T) {
 			for _, x := range set.Closed {
 				open = open && !x.Equal(d.Date)
 			}
-			if sum > perDay+1e-9 || sum > 0 && !open {
+			if sum > most+1e-9 || sum > 0 && !open {
 				t.Errorf("seed %d: %v has %v hours", seed, d.Date, sum)
 			}
+		}
+		if evening != len(w.Sessions) {
+			t.Errorf("seed %d: %d of %d evenings have a day", seed, evening, len(w.Sessions))
 		}
 		if _, want := estimate.Hours(l, w); math.Abs(spent-want.Likely) > 0.2 {
 			t.Errorf("seed %d: %v hours are in the calendar, %v in the estimate", seed, spent, want.Likely)
 		}
-		if set.StepOver && (nights[estimate.NightOff] > 0 || nights[estimate.NightStepOver] < 2) || !set.StepOver && nights[estimate.NightOff] < 1 {
-			t.Errorf("seed %d: step over %v, nights %v", seed, set.StepOver, nights)
+		dry := milestone(t, c, "dry").Likely
+		for i, x := range w.Sessions {
+			if d, _ := c.Evening(i + 1); x.Boards && d.Before(dry) {
+				t.Errorf("seed %d: boards go in on %v, dry on %v", seed, d, dry)
+			}
 		}
 		// Weeks later, all is weeks later.
 		moved := set

@@ -1,6 +1,8 @@
 package estimate
 
 import (
+	"slices"
+
 	"risewright/model"
 	"risewright/solver/pieces"
 	"risewright/solver/stock"
@@ -31,9 +33,35 @@ type Work struct {
 	PlainSkirts   int
 	OpenSteps     int // sides of steps that are open
 	LightBars     int
-	// Householder says that the household does it and takes longer.
-	Householder bool
+	// Householder says that the household does it, takes longer and asks no
+	// wage; Novice that those who do it take as long, whoever they are.
+	Householder, Novice bool
+	// Sessions are the evenings of the order of fitting, in turn; Pieces then
+	// counts what they fit by the stage of the table, instead of the counts
+	// above. Without an order there are none, and no calendar.
+	Sessions []Session
+	Pieces   map[string]int
 }
+
+// fitted are the stages that an order of fitting does, where it has pieces of
+// them. Wiring is done beforehand when the order does not speak of it.
+var fitted = []string{"risers", "treads", "landing", "skirt-scribed", "skirt-straight", "open-side", "light-bars", "wiring"}
+
+// inSessions says whether a stage is done in the evenings of the order.
+func (w Work) inSessions(id string) bool {
+	if len(w.Sessions) == 0 || !slices.Contains(fitted, id) {
+		return false
+	}
+	return id != "wiring" || w.Pieces[id] > 0
+}
+
+// Small is the id of the stage of the small work that the order has and the
+// table does not list.
+const Small = "small"
+
+// The range of the small work, as parts of its likeliest time: our own
+// judgement.
+const smallLow, smallHigh = 0.75, 1.5
 
 // WorkOf counts the work of a flight. Skirts are those to be fitted new, and
 // scribed says how; bars are the light bars wished for.
@@ -54,9 +82,23 @@ func WorkOf(job model.Job, skirts int, scribed bool, bars int) Work {
 	return w
 }
 
+// pace is how much longer than a professional those take who do the work.
+func (w Work) pace(l model.Labour) Range {
+	if w.Householder || w.Novice {
+		return rangeOf(l.Householder)
+	}
+	return Range{1, 1, 1}
+}
+
 // count returns what a stage's hours are multiplied by.
-func (w Work) count(per model.StagePer) int {
-	switch per {
+func (w Work) count(s *model.Stage) int {
+	if w.inSessions(s.ID) {
+		if s.ID == "wiring" {
+			return 1 // for the lighting as a whole
+		}
+		return w.Pieces[s.ID]
+	}
+	switch s.Per {
 	case model.PerJob:
 		return 1
 	case model.PerStep, model.PerRiser:
@@ -92,16 +134,27 @@ type StageHours struct {
 func Hours(l model.Labour, w Work) ([]StageHours, Range) {
 	var out []StageHours
 	var sum Range
-	for _, s := range l.Stages {
-		n := w.count(s.Per)
+	left := 0.0 // of the evenings, beside the stages they do
+	for _, s := range w.Sessions {
+		left += s.Hours
+	}
+	pace := w.pace(l)
+	for i := range l.Stages {
+		s := &l.Stages[i]
+		n := w.count(s)
 		if n == 0 {
 			continue
 		}
-		h := rangeOf(s.Hours).scaled(float64(n))
-		if w.Householder {
-			h = h.times(rangeOf(l.Householder))
-		}
+		h := rangeOf(s.Hours).scaled(float64(n)).times(pace)
 		out = append(out, StageHours{ID: s.ID, Name: s.Name, Count: n, Hours: h, Standing: s.Hours.Standing, Note: s.Note})
+		sum = sum.plus(h)
+		if w.inSessions(s.ID) {
+			left -= h.Likely
+		}
+	}
+	if left > leastHours {
+		h := Range{left * smallLow, left, left * smallHigh}
+		out = append(out, StageHours{ID: Small, Name: "coves, beads, holes, plugs and checks of the order", Count: 1, Hours: h, Standing: model.Memory})
 		sum = sum.plus(h)
 	}
 	return out, sum

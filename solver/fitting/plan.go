@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"risewright/model"
+	"risewright/solver/pieces"
 )
 
 // Fixing says how treads are held down.
@@ -89,37 +90,44 @@ const (
 	strayRise = 9.5
 )
 
-func (s *search) minutes(it *Item, d [2]Decision, w *model.Wishes, fixing Fixing) float64 {
-	v := 0.0
+// minutes returns what a piece takes at the pace of those who do it, and the
+// stage of the table of labour it belongs to.
+func (s *search) minutes(it *Item, d [2]Decision, w *model.Wishes, fixing Fixing) (v float64, stage string) {
+	share := 1.0
 	switch it.Kind {
 	case Riser:
-		v = riserMinutes
+		v, stage = riserMinutes, "risers"
 	case Tread:
-		v = treadMinutes
+		v, stage = treadMinutes, "treads"
 	case Landing:
-		v = landingMinutes
+		v, stage = landingMinutes, "landing"
 	case Floor:
 		v = floorMinutes
 	case Skirt:
 		switch x := d[it.Side]; {
 		case it.InPlace:
-		case x.Board == OpenSide || it.Outer:
-			v = straightMinutes
-		case x.RiserPast || x.TreadPast:
-			v = scribedMinutes
+			return 0, ""
+		case x.Board != OpenSide && !it.Outer && (x.RiserPast || x.TreadPast):
+			v, stage = scribedMinutes, "skirt-scribed"
 		default:
-			v = straightMinutes
+			v, stage = straightMinutes, "skirt-straight"
 		}
 	case Wires:
-		v = wiresMinutes
+		v, stage = wiresMinutes, "wiring"
+		if w.Left.Wiring && w.Right.Wiring {
+			share = 0.5
+		}
 	case Bar:
-		v = barMinutes
+		v, stage = barMinutes, "light-bars"
 	case Cove:
 		v = coveMinutes
 	case Return:
-		v = returnMinutes
+		v, stage = returnMinutes, "open-side"
+		if s.balusters(it, w) {
+			share = 1 - balusterShare
+		}
 	case Baluster:
-		v = balusterMinutes
+		v, stage, share = balusterMinutes, "open-side", balusterShare
 	case BeadRun:
 		v = beadMinutes
 	case WireCap:
@@ -131,15 +139,45 @@ func (s *search) minutes(it *Item, d [2]Decision, w *model.Wishes, fixing Fixing
 		if strings.HasPrefix(it.ID, "hold: soak") {
 			v = soakMinutes
 		}
-		return v
+		return v, ""
+	}
+	listed := false
+	for i := range s.p.Labour.Stages {
+		if g := &s.p.Labour.Stages[i]; g.ID == stage && stage != "" {
+			v, listed = g.Hours.Likely*60*share, true
+		}
+	}
+	if !listed {
+		stage = ""
 	}
 	if fixing == Screwed && (it.Kind == Tread || it.Kind == Landing) {
 		v += screwMinutes
 	}
-	if w.FirstTimer {
-		v *= novicePace
+	return v * s.pace(w), stage
+}
+
+// balusterShare is the part of an open step's hours that its balusters take,
+// where it has any; our own split of the trade's one figure for both.
+const balusterShare = 0.25
+
+// balusters says whether the tread of a return nosing has balusters.
+func (s *search) balusters(it *Item, w *model.Wishes) bool {
+	wish := w.Left
+	if it.Side == pieces.Right {
+		wish = w.Right
 	}
-	return v
+	return wish.Balusters > 0 || it.Step > 0 && it.Step <= len(s.ends.bars[it.Side]) && s.ends.bars[it.Side][it.Step-1]
+}
+
+// pace is how much longer than a professional those take who do the work.
+func (s *search) pace(w *model.Wishes) float64 {
+	switch p := s.p.Labour.Householder.Likely; {
+	case !w.FirstTimer && !s.p.Job.Shop.Householder:
+		return 1
+	case p > 0:
+		return p
+	}
+	return novicePace
 }
 
 // lay fills in order and joints for the winning choice.
@@ -166,7 +204,8 @@ func (s *search) lay(r *Result, w *model.Wishes, c choice) {
 		if it.Kind == hint {
 			continue
 		}
-		t := Task{Item: it, Minutes: s.minutes(&it, c.side, w, fixing), Way: e.ways[it.ID], Joints: of[it.ID]}
+		t := Task{Item: it, Way: e.ways[it.ID], Joints: of[it.ID]}
+		t.Minutes, t.Stage = s.minutes(&it, c.side, w, fixing)
 		for _, i := range t.Joints {
 			j := &b.joints[i]
 			if j.Scribed != it.ID {
@@ -235,11 +274,7 @@ func (s *search) plan(r *Result, w *model.Wishes) {
 		p.Notes = append(p.Notes, "end each gluing evening at the "+side+" of the stair, where the household sleeps")
 	}
 	p.Notes = append(p.Notes, "every night: no staples or nails proud, the handrail on, the stair lit. Dust, lead paint and old floor glue: the usual cautions, and the local rules, hold")
-	budget := w.EveningHours
-	if budget == 0 {
-		budget = usualEvening
-	}
-	budget *= 60
+	budget := EveningHours(*w) * 60
 	n := len(s.p.Survey.Steps)
 	laid := make([]bool, n)
 	var e *Evening
@@ -292,6 +327,14 @@ func (s *search) plan(r *Result, w *model.Wishes) {
 			e.Notes = append(e.Notes, fmt.Sprintf("this takes %.1f hours, more than an evening: begin early or spread it", e.Minutes/60))
 		}
 	}
+}
+
+// EveningHours returns the working hours of an evening.
+func EveningHours(w model.Wishes) float64 {
+	if w.EveningHours > 0 {
+		return w.EveningHours
+	}
+	return usualEvening
 }
 
 func hasHold(e *Evening, word string) bool {

@@ -84,6 +84,9 @@ type Refusal struct {
 type Task struct {
 	Item
 	Minutes float64
+	// Stage is the stage of the table of labour that the piece belongs to; ""
+	// for small work that the table does not list.
+	Stage   string
 	Evening int // from 1
 	// Way is how it is brought to its place.
 	Way Way

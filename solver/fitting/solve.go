@@ -23,6 +23,9 @@ type Problem struct {
 	// Skirt gives the boards' thicknesses and undercut; its zero value takes
 	// the usual ones.
 	Skirt skirt.Spec
+	// Labour gives the hours of the stages; what it does not have takes this
+	// package's own minutes.
+	Labour model.Labour
 	// Weights replaces the usual ones; nil takes them.
 	Weights *Weights
 	// Plain leaves out Changes, which cost as much again for each question.

@@ -116,7 +116,7 @@ func (t *orderTab) result() {
 	} else {
 		t.refusals(&w.Order)
 	}
-	t.tasks.fill(&w.Order)
+	t.tasks.fill(w)
 }
 
 func (t *orderTab) say(text string, role fyne.ThemeColorName) {

@@ -10,6 +10,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 
 	"risewright/model"
+	"risewright/solver"
 	"risewright/solver/fitting"
 )
 
@@ -27,7 +28,8 @@ func newTaskList(d *Desk, s *container.Scroll) *taskList {
 	return &taskList{desk: d, scroll: s, box: container.New(&stack{})}
 }
 
-func (l *taskList) fill(r *fitting.Result) {
+func (l *taskList) fill(w *solver.Work) {
+	r := &w.Order
 	l.box.RemoveAll()
 	l.count = len(r.Order)
 	for len(l.rows) < l.count {
@@ -50,7 +52,11 @@ func (l *taskList) fill(r *fitting.Result) {
 	}
 	for i := range r.Plan.Evenings {
 		e := &r.Plan.Evenings[i]
-		l.box.Add(heading(fmt.Sprintf("Evening %d, %s", e.Number, hoursWords(e.Minutes))))
+		title := fmt.Sprintf("Evening %d, %s", e.Number, hoursWords(e.Minutes))
+		if day, ok := w.Calendar.Evening(e.Number); ok {
+			title += ", likely " + day.Format("Mon 2 Jan")
+		}
+		l.box.Add(heading(title))
 		for _, n := range e.Tasks {
 			l.box.Add(l.rows[n])
 			done[n] = true

@@ -148,7 +148,11 @@ func (f *timeForm) show(w *solver.Work) {
 
 func (f *timeForm) showDays(w *solver.Work) {
 	if len(w.Calendar.Milestones) == 0 {
-		f.calendar.Add(newPara("Type the first day to see the calendar.").soft())
+		text := "Type the first day to see the calendar."
+		if len(w.Calendar.Notes) > 0 {
+			text = model.Sentence(w.Calendar.Notes[0])
+		}
+		f.calendar.Add(newPara(text).soft())
 		return
 	}
 	two := &columns{least: []float32{150, 150}, share: []float32{2, 3}, gap: 6}

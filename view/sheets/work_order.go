@@ -212,7 +212,11 @@ func (k *worker) span(e *fitting.Evening) string {
 // framed; those of the whole evening first.
 func (k *worker) evening(e *fitting.Evening) {
 	ts := k.w.Order.Order
-	k.heading(fmt.Sprintf("Evening %d: %s, %s", e.Number, k.span(e), hoursWords(e.Minutes/60)), 44)
+	title := fmt.Sprintf("Evening %d: %s, %s", e.Number, k.span(e), hoursWords(e.Minutes/60))
+	if day, ok := k.w.Calendar.Evening(e.Number); ok {
+		title += ", likely " + dateWords(day)
+	}
+	k.heading(title, 44)
 	if e.Number == 1 {
 		var there []string
 		for i := range ts {

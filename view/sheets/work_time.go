@@ -33,7 +33,9 @@ func (k *worker) time() {
 	k.hours()
 	k.costs()
 	k.dates()
-	k.notes("Notes on the calendar", k.w.Calendar.Notes)
+	if len(k.w.Calendar.Days) > 0 {
+		k.notes("Notes on the calendar", k.w.Calendar.Notes)
+	}
 }
 
 // hours lists the stages with a bar from low to high each.
@@ -102,6 +104,10 @@ func (k *worker) dates() {
 	c := &k.w.Calendar
 	if len(c.Days) == 0 {
 		k.heading("Days", 12)
+		if len(c.Notes) > 0 {
+			k.missing(c.Notes[0], "see the order of work for what stands in the way")
+			return
+		}
 		k.missing("there is no calendar, because the job names no first day of work", "give the job its first day, and the days follow with drying and curing times")
 		return
 	}
