@@ -22,7 +22,7 @@ const arrows = `
 	solver/pieces < solver/bars < solver/power < solver
 	model < solver/wood < solver/estimate
 	solver/pieces < solver/lux < solver
-	solver/pieces < solver/sensing < solver
+	solver/pieces < solver/sensing < solver/walk < solver
 	model < view/drawing < view/* < app/* < app
 	assets < view/drawing
 	view/words < view/drawing
