@@ -33,7 +33,7 @@ func TestLightPapersComeWithLighting(t *testing.T) {
 		for _, f := range fs {
 			got[f.Name] = f.Data
 		}
-		for _, name := range []string{"wiring-schedule.pdf", "wiring-labels.pdf", "light-commissioning.pdf", "light-supply.pdf"} {
+		for _, name := range []string{"wiring-schedule.pdf", "wiring-plan.pdf", "wiring-labels.pdf", "light-commissioning.pdf", "light-supply.pdf"} {
 			if data, ok := got[name]; ok != on || on && !bytes.HasPrefix(data, []byte("%PDF-")) {
 				t.Errorf("lighting %v: %s is there: %v", on, name, ok)
 			}

@@ -30,6 +30,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/bars"
+	"risewright/solver/pieces"
 	"risewright/solver/power"
 	"risewright/view/drawing"
 	"risewright/view/handle"
@@ -89,6 +90,9 @@ type Options struct {
 	Hover      Grip
 	Held       Grip
 	Grips      bool // what can be dragged is shown so
+	// Feeds shows where feeders join the bus, and Names the name of every bar in
+	// a plan: for paper.
+	Feeds, Names bool
 	// Colour is the ink of a bar's light, None for a dark bar. Nil shows none.
 	Colour func(step int) drawing.Ink
 }
@@ -267,6 +271,11 @@ func Draw(l *drawing.List, a *solver.Answer, place Place, o Options) {
 	for i := range a.Bars.Bars {
 		d.bar(&a.Bars.Bars[i])
 	}
+	if o.Names && !o.Section {
+		for i := range a.Bars.Bars {
+			d.name(&a.Bars.Bars[i])
+		}
+	}
 	d.grips()
 }
 
@@ -366,6 +375,20 @@ func (d *painter) bar(b *bars.Bar) {
 	}
 }
 
+// name writes the name of a bar behind it, near where the wires leave it, clear
+// of the step's number in the middle.
+func (d *painter) name(b *bars.Bar) {
+	if b.Pixels == 0 {
+		return
+	}
+	share := 0.12
+	if b.Way.Side == pieces.Right {
+		share = 0.88
+	}
+	at := b.Left.Add(b.Right.Sub(b.Left).Mul(share)).Add(mgl64.Vec3{b.Back[0], b.Back[1], 0}.Mul(4.2 / d.k))
+	d.l.Text(drawing.Text{At: d.place(b.Step, at), Size: 2.5, Bold: true, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, Halo: true, String: b.Name()})
+}
+
 // colour shows the colour of a bar's light, on a dark line or in a dark ring, so
 // that a pale one is seen on any ground.
 func (d *painter) colour(b *bars.Bar) {
@@ -394,7 +417,7 @@ func (d *painter) grips() {
 		if hot {
 			stroke.Width, more = drawing.Thick, 0.4
 		}
-		if g.Kind != BoxGrip && !d.o.Grips {
+		if g.Kind != BoxGrip && !d.o.Grips && !(g.Kind == EnterGrip && d.o.Feeds) {
 			continue
 		}
 		switch g.Kind {
@@ -411,6 +434,11 @@ func (d *painter) grips() {
 		r := half / d.k
 		d.l.Line(g.At.Add(drawing.Point{X: -r, Y: -r}), g.At.Add(drawing.Point{X: r, Y: r}), stroke)
 		d.l.Line(g.At.Add(drawing.Point{X: -r, Y: r}), g.At.Add(drawing.Point{X: r, Y: -r}), stroke)
-		d.l.Text(drawing.Text{At: g.At.Add(drawing.Point{Y: -(half + 0.6) / d.k}), Size: 2.6, Align: drawing.AlignMiddle, Baseline: drawing.BaseTop, Halo: true, Bold: true, String: "box"})
+		// In a section the rises are written below, in front of the flight.
+		word := drawing.Text{At: g.At.Add(drawing.Point{Y: -(half + 0.6) / d.k}), Size: 2.6, Align: drawing.AlignMiddle, Baseline: drawing.BaseTop, Halo: true, Bold: true, String: "box"}
+		if d.o.Section {
+			word.At, word.Baseline = g.At.Add(drawing.Point{Y: (half + 0.6) / d.k}), drawing.BaseLine
+		}
+		d.l.Text(word)
 	}
 }

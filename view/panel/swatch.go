@@ -38,20 +38,20 @@ func (s *swatches) show(colours []color.NRGBA) {
 
 // CreateRenderer implements fyne.Widget.
 func (s *swatches) CreateRenderer() fyne.WidgetRenderer {
-	r := &swatchRenderer{s: s, frame: fcanvas.NewRectangle(color.Transparent)}
+	r := &swatchesRenderer{s: s, frame: fcanvas.NewRectangle(color.Transparent)}
 	r.frame.StrokeWidth = 1
 	r.fill()
 	return r
 }
 
-type swatchRenderer struct {
+type swatchesRenderer struct {
 	s       *swatches
 	frame   *fcanvas.Rectangle
 	parts   []*fcanvas.Rectangle
 	objects []fyne.CanvasObject
 }
 
-func (r *swatchRenderer) fill() {
+func (r *swatchesRenderer) fill() {
 	th := r.s.Theme()
 	r.frame.StrokeColor = th.Color(base.ColorNameInputBorder, fyne.CurrentApp().Settings().ThemeVariant())
 	r.objects = r.objects[:0]
@@ -69,7 +69,7 @@ func (r *swatchRenderer) fill() {
 const swatchHigh = 16
 
 // Layout implements fyne.WidgetRenderer.
-func (r *swatchRenderer) Layout(s fyne.Size) {
+func (r *swatchesRenderer) Layout(s fyne.Size) {
 	h := min(s.Height, swatchHigh)
 	top := (s.Height - h) / 2
 	n := len(r.s.colours)
@@ -83,17 +83,17 @@ func (r *swatchRenderer) Layout(s fyne.Size) {
 }
 
 // MinSize implements fyne.WidgetRenderer.
-func (r *swatchRenderer) MinSize() fyne.Size { return fyne.NewSize(18, swatchHigh) }
+func (r *swatchesRenderer) MinSize() fyne.Size { return fyne.NewSize(18, swatchHigh) }
 
 // Refresh implements fyne.WidgetRenderer.
-func (r *swatchRenderer) Refresh() {
+func (r *swatchesRenderer) Refresh() {
 	r.fill()
 	r.Layout(r.s.Size())
 	fcanvas.Refresh(r.s)
 }
 
 // Objects implements fyne.WidgetRenderer.
-func (r *swatchRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *swatchesRenderer) Objects() []fyne.CanvasObject { return r.objects }
 
 // Destroy implements fyne.WidgetRenderer.
-func (r *swatchRenderer) Destroy() {}
+func (r *swatchesRenderer) Destroy() {}

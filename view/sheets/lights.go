@@ -14,7 +14,7 @@ import (
 	"risewright/view/drawing"
 )
 
-// Lights returns the papers of the light bars: wiring schedule, labels to
+// Lights returns the papers of the light bars: wiring schedule and plan, labels to
 // print, soak test and commissioning list, and the arithmetic of supply and
 // controller. A job without lighting has none; what cannot be said is named on
 // the paper.
@@ -28,6 +28,7 @@ func Lights(a *solver.Answer, m Meta) []Paper {
 		write       func(*wirer)
 	}{
 		{"wiring-schedule.pdf", "Wiring schedule", (*wirer).schedule},
+		{"wiring-plan.pdf", "Wiring plan", (*wirer).plan},
 		{"wiring-labels.pdf", "Wiring labels", (*wirer).labels},
 		{"light-commissioning.pdf", "Commissioning", (*wirer).commissioning},
 		{"light-supply.pdf", "Supply and controller", (*wirer).supply},

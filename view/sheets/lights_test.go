@@ -121,7 +121,7 @@ func TestLayoutOfLights(t *testing.T) {
 	for name, a := range lights(t) {
 		for _, s := range []sheets.Size{sheets.A4, sheets.Letter} {
 			ps := sheets.Lights(a, metaFor(a, s))
-			if len(ps) != 4 {
+			if len(ps) != 5 {
 				t.Errorf("%s: %d papers", name, len(ps))
 			}
 			for _, p := range ps {
@@ -149,7 +149,7 @@ func TestTenBarsOnPaper(t *testing.T) {
 		t.Fatalf("%d pixels", n)
 	}
 	ps := sheets.Lights(a, metaFor(a, sheets.A4))
-	text := words(&ps[3])
+	text := words(&ps[4])
 	for _, want := range []string{"43.2 A", "exceeds one supply by 3.2 A", "73.7 %", "2,160 buffer bytes do not fit in 2,048", "BREAKS FIRST",
 		"one colour a bar, one bar's buffer used again 256", "one bar after another, each on its own line 216", "never"} {
 		if !strings.Contains(text, want) {
@@ -168,7 +168,7 @@ func TestScheduleNamesEveryBar(t *testing.T) {
 	for _, name := range []string{"first metric", "serpentine", "home runs"} {
 		a := lights(t)[name]
 		ps := sheets.Lights(a, metaFor(a, sheets.A4))
-		schedule, labels, soak := words(&ps[0]), words(&ps[1]), words(&ps[2])
+		schedule, labels, soak := words(&ps[0]), words(&ps[2]), words(&ps[3])
 		n := len(a.Job.Flight.Steps)
 		for k := 1; k <= n; k++ {
 			b := bars.Name(k)
@@ -225,5 +225,28 @@ func TestUnlitJobHasNoLightPapers(t *testing.T) {
 	a := answers(t)["tapering metric"]
 	if ps := sheets.Lights(a, metaFor(a, sheets.A4)); ps != nil || sheets.LightsCSV(a) != nil {
 		t.Errorf("%d papers of no lighting", len(ps))
+	}
+}
+
+// TestWiringPlan: every bar is named on the plan, the box is drawn on plan and
+// section, and the page says where the wires climb and how they are come to.
+func TestWiringPlan(t *testing.T) {
+	for name, want := range map[string]string{"first metric": "at the left is screwed, never glued", "ten bars": "The longest cable from the box", "unsolved": "no light bars yet"} {
+		a := lights(t)[name]
+		text := words(&sheets.Lights(a, metaFor(a, sheets.A4))[1])
+		if !strings.Contains(text, want) {
+			t.Errorf("%s: not on the plan: %q in %q", name, want, text)
+		}
+		if name == "unsolved" {
+			continue
+		}
+		for i := range a.Bars.Bars {
+			if b := &a.Bars.Bars[i]; strings.Count(text, b.Name()) < 1 {
+				t.Errorf("%s: %s is not on the plan", name, b.Name())
+			}
+		}
+		if n := strings.Count(text, " box "); n < 2 {
+			t.Errorf("%s: the box is drawn %d times", name, n)
+		}
 	}
 }
