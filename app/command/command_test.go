@@ -399,13 +399,16 @@ func TestSchemasAreJSON(t *testing.T) {
 	}
 }
 
-// TestGoldens holds the texts of the demo job that has most in it. Look at the
+// TestGoldens holds the texts of the demo jobs that have most in them: one with
+// faults in its readings, and one that turns. Look at the
 // difference, then write them again with
 //
 //	go test ./app/command -run Golden -update
 func TestGoldens(t *testing.T) {
-	for _, verb := range []string{"solve", "work"} {
-		golden(t, "testdata/"+verb+"-tapering.txt", plain(verb, "demo:tapering").out)
+	for _, name := range []string{"tapering", "winding"} {
+		for _, verb := range []string{"solve", "work"} {
+			golden(t, "testdata/"+verb+"-"+name+".txt", plain(verb, "demo:"+name).out)
+		}
 	}
 }
 
