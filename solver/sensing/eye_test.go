@@ -119,12 +119,12 @@ func TestFieldSlices(t *testing.T) {
 // the convex outline of its rims projected on a plate, and every dot of the
 // plate counts by the solid angle it stands for, cos³ of its angle off the axis.
 func TestPinhole(t *testing.T) {
-	const seed, dots = 31, 300
+	const seed, dots = 31, 160
 	tb := published(t)
 	st := stairOf(t, straight(t, 14), tb)
 	rng := rand.New(rand.NewPCG(seed, 3))
 	partly := 0
-	for trial := range 24 {
+	for trial := range 12 {
 		c := tb.Senses.Classes[rng.IntN(len(tb.Senses.Classes))]
 		c.RangeM.Value = 100
 		b := &tb.Senses.Bodies[rng.IntN(len(tb.Senses.Bodies))]
@@ -192,7 +192,7 @@ func TestPinhole(t *testing.T) {
 			partly++
 		}
 	}
-	if partly < 5 {
+	if partly < 3 {
 		t.Errorf("only %d partly seen", partly)
 	}
 }

@@ -18,7 +18,7 @@ import (
 func TestFirstSensing(t *testing.T) {
 	tb := published(t)
 	js := flights(t)
-	for _, n := range []int{3, 9, 17} {
+	for _, n := range []int{3, 9} {
 		js = append(js, straight(t, n))
 	}
 	for i, j := range js {

@@ -1,9 +1,11 @@
 package zones_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"risewright/app/tables"
@@ -25,13 +27,23 @@ type scene struct {
 // one that cannot be used and one taken away, and a stair with a landing.
 func scenes(tb testing.TB) map[string]scene {
 	tb.Helper()
-	t, err := tables.Published()
+	out, err := madeOnce()
 	if err != nil {
 		tb.Fatal(err)
 	}
+	return out
+}
+
+var madeOnce = sync.OnceValues(makeScenes)
+
+func makeScenes() (map[string]scene, error) {
+	t, err := tables.Published()
+	if err != nil {
+		return nil, err
+	}
 	base, err := tables.NewJob(model.Metric, func(name string) model.ID { return model.NamedID(model.ID{}, name) })
 	if err != nil {
-		tb.Fatal(err)
+		return nil, err
 	}
 	flight := func(n int) model.Job {
 		return model.Sketch(model.SketchSpec{Risers: n, Width: 914, Rise: 190, Going: 254, Base: base,
@@ -47,7 +59,7 @@ func scenes(tb testing.TB) map[string]scene {
 	poor.Sensing.Sensors = append(poor.Sensing.Sensors, model.Sensor{ID: model.NamedID(base.ID, "post"), Name: "post", Class: "spot", Mount: model.OnPost, At: model.Point{X: 60, Y: -500, Z: 900}})
 	turned := flight(13)
 	if turned, err = (model.InsertLanding{At: turned.Flight.Steps[6].ID, Turn: model.QuarterTurn, Side: model.Left}).Apply(turned); err != nil {
-		tb.Fatal(err)
+		return nil, err
 	}
 	turned.Sensing = model.FirstSensing(turned, t.Senses)
 	out := map[string]scene{}
@@ -55,11 +67,11 @@ func scenes(tb testing.TB) map[string]scene {
 		a := solver.Solve(j, t)
 		r := solver.Sense(a, t, nil)
 		if r.Stair == nil {
-			tb.Fatalf("%s: no stair", name)
+			return nil, fmt.Errorf("%s: no stair", name)
 		}
 		out[name] = scene{a, &r}
 	}
-	return out
+	return out, nil
 }
 
 // TestBand: every sensor has its row, the bars stand where the zones are, blind
