@@ -236,7 +236,7 @@ func (d *failingDisk) cut() {
 // acknowledged change is lost, no file is unreadable, the job stays open and
 // unsaved, and the message says what is wrong.
 func TestFailuresOfTheDisk(t *testing.T) {
-	perKind := 4
+	perKind := 3
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
 		perKind = 40
 	}
@@ -263,7 +263,7 @@ func TestFailuresOfTheDisk(t *testing.T) {
 	}
 	t.Logf("seed %d: %d failures in %d runs; %d changes acknowledged and none lost; %d messages; %d files newer than their journal", seed, injected, perKind*int(failures), acknowledged, told, both)
 	for kind, n := range byKind {
-		if n < perKind/4 {
+		if n < perKind/3 {
 			t.Errorf("%v: only %d of %d runs met it", failure(kind), n, perKind)
 		}
 	}
@@ -299,10 +299,10 @@ func (r *failingRun) run() {
 	a := actor{rng: r.rng, history: model.NewHistory(job)}
 	states := []string{sumOf(job)} // the last acknowledged, and those after it
 	files := []string{sumOf(job)}
-	fails := r.rng.IntN(16)
-	for i := range 24 {
+	fails := r.rng.IntN(12)
+	for i := range 20 {
 		if i == fails {
-			r.disk.wait, r.disk.lasts = r.rng.IntN(3), 1+r.rng.IntN(1+r.rng.IntN(60))
+			r.disk.wait, r.disk.lasts = r.rng.IntN(3), 1+r.rng.IntN(1+r.rng.IntN(90))
 		}
 		if r.rng.IntN(4) == 0 {
 			before, _ := os.ReadFile(path)

@@ -132,21 +132,23 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		must(t, err)
 		must(t, cmd.Start())
 		lines := bufio.NewScanner(out)
-		opened, asked := false, false
-		kill := func() {
-			if !asked {
-				asked = true
-				wait := time.Duration(rng.Int64N(int64(60 * time.Millisecond)))
-				go func() {
-					time.Sleep(wait)
-					cmd.Process.Kill()
-				}()
-			}
-		}
+		opened := false
+		// After so many words, and a moment more, it is killed; of five one
+		// already while it starts.
+		words, moment := rng.IntN(60), time.Duration(rng.Int64N(int64(8*time.Millisecond)))
 		if rng.IntN(5) == 0 {
-			kill() // already while it starts
+			words, moment = 0, time.Duration(rng.Int64N(int64(80*time.Millisecond)))
 		}
+		said := 0
+		kill := func() {
+			if said == words {
+				time.AfterFunc(moment, func() { cmd.Process.Kill() })
+			}
+			said++
+		}
+		kill()
 		for lines.Scan() {
+			kill()
 			verb, sum, _ := strings.Cut(lines.Text(), " ")
 			switch verb {
 			case "opened":
@@ -155,7 +157,6 @@ func TestKilledAtAnyMoment(t *testing.T) {
 					t.Fatalf("kill %d: opened as %s; what was acknowledged or under way is %v", n, sum, states)
 				}
 				states = []string{sum}
-				kill()
 			case "do":
 				states = append(states[:1], sum)
 			case "did":

@@ -4,6 +4,7 @@ package session_test
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -155,9 +156,41 @@ func TestDirtyFollowsTheFile(t *testing.T) {
 	}
 }
 
+// roomless is a disk that takes no more than a part of what is written while it
+// is full.
+type roomless struct {
+	store.Disk
+	full *bool
+}
+
+type roomlessFile struct {
+	store.File
+	full *bool
+}
+
+func (d roomless) Temp(dir, pattern string) (store.File, error) {
+	f, err := d.Disk.Temp(dir, pattern)
+	return roomlessFile{f, d.full}, err
+}
+
+func (f roomlessFile) Write(b []byte) (int, error) {
+	if !*f.full {
+		return f.File.Write(b)
+	}
+	n, err := f.File.Write(b[:len(b)/2])
+	if err == nil {
+		err = &fs.PathError{Op: "write", Path: f.Name(), Err: syscall.ENOSPC}
+	}
+	return n, err
+}
+
 // A save that fails leaves the old file as it was, and nothing beside it.
 func TestAFailedSaveLosesNothing(t *testing.T) {
-	s := open(t)
+	full := false
+	h := home(t)
+	h.Store = store.New(roomless{full: &full}, h.Store.Dir(), friday)
+	s := h.New(demoJob(t))
+	t.Cleanup(s.Close)
 	dir := t.TempDir()
 	path := filepath.Join(dir, "job"+session.Extension)
 	saveAs(t, s, path)
@@ -174,15 +207,10 @@ func TestAFailedSaveLosesNothing(t *testing.T) {
 	if _, err := s.SaveAs(blocked); err == nil { // a folder is not replaced by a file
 		t.Error("saved over a folder")
 	}
-	// A limit on the size of files stands in for a full disk.
-	var was syscall.Rlimit
-	must(t, syscall.Getrlimit(syscall.RLIMIT_FSIZE, &was))
-	small := was
-	small.Cur = 100
-	must(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &small))
+	full = true
 	_, err = s.Save()
-	must(t, syscall.Setrlimit(syscall.RLIMIT_FSIZE, &was))
-	if err == nil || !strings.Contains(err.Error(), "as it was") {
+	full = false
+	if err == nil || !strings.Contains(err.Error(), "as it was") || !strings.Contains(err.Error(), "the disk is full") {
 		t.Errorf("saved on a full disk: %v", err)
 	}
 
