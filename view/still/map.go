@@ -21,7 +21,7 @@ const (
 	// of them sees no more detail in the light that comes from there.
 	patchSide = 85
 	// patchPaths measure a patch.
-	patchPaths = 48
+	patchPaths = 32
 	// closeBy is how near, mm, a surface must be to be followed truly and not
 	// looked up, so that corners keep their shadows.
 	closeBy = 2 * patchSide

@@ -197,7 +197,8 @@ func (t *tracer) weightOf(s *spot, k int, at vec, density float64) float64 {
 }
 
 const (
-	// surely is how many surfaces a path meets before chance may end it.
+	// surely is how many surfaces a path from the eye meets before chance may end
+	// it; one that measures a patch may end at the first.
 	surely = 2
 	// mostChance keeps a path among perfectly white surfaces from going on for
 	// ever.
@@ -297,7 +298,7 @@ func (t *tracer) beyond(r ray, s *spot, before rgb, density float64) (straight, 
 			return straight, around
 		}
 		through = through.times(fb.plus(fm))
-		if depth >= surely {
+		if depth >= surely || t.depth > 0 {
 			chance := min(through.times(before).greatest(), mostChance)
 			if !(t.points.luck() < chance) {
 				return straight, around

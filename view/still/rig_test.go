@@ -112,3 +112,15 @@ func stair(hall float64) (*scene.Scene, scene.Camera) {
 	}
 	return &b.Scene, scene.Camera{Eye: v3(640, -1750, 1600), At: v3(420, 900, 950), Up: v3(0, 0, 1), Angle: 1.05}
 }
+
+// cell makes a small room with a shining ball, a step that lets light through,
+// and two lamps.
+func cell() (*scene.Scene, scene.Camera) {
+	var b builder
+	b.box(v3(900, 900, 700), b.grey(0.7))
+	b.ball(v3(450, 600, 200), 150, 8, b.material(scene.Material{Diffuse: scene.Colour{0.5, 0.3, 0.1}, Gloss: 1, Rough: 0.3}))
+	b.quad(v3(100, 300, 1), v3(200, 0, 0), v3(0, 0, 300), b.material(scene.Material{Diffuse: scene.Colour{0.2, 0.3, 0.4}, Lets: 0.6}), 0)
+	b.lamp(v3(300, 300, 690), v3(0, 300, 0), v3(300, 0, 0), 300, true)
+	b.lamp(v3(100, 880, 100), v3(600, 0, 0), v3(0, 0, 10), 50, true)
+	return &b.Scene, scene.Camera{Eye: v3(450, 30, 350), At: v3(450, 600, 250), Up: v3(0, 0, 1), Angle: 1.2}
+}
