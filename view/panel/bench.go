@@ -47,12 +47,41 @@ func NewBench(d *Desk) *Bench {
 		container.NewTabItem("Order", newLazy(d, tabOrder, func() (fyne.CanvasObject, func(Change)) { return newOrderTab(d) }).room),
 		container.NewTabItem("Lights", newLazy(d, tabLights, func() (fyne.CanvasObject, func(Change)) { return newLightsTab(d) }).room),
 		container.NewTabItem("Buy", newLazy(d, tabBuy, func() (fyne.CanvasObject, func(Change)) { return newBuyTab(d) }).room),
+		container.NewTabItem("Picture", newLazy(d, tabPicture, func() (fyne.CanvasObject, func(Change)) { return newPictureTab(d) }).room),
 	)
 	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
 	right.Offset = tabShare
 	rightSide := container.New(&gap{x: 4}, container.NewBorder(NewHeader(d), nil, nil, nil, right))
 
-	across := container.NewHSplit(left, sideways(rightSide))
+	// The picture takes the place of the drawings while its tab is at the front.
+	look := newPictureView(d.pictures)
+	look.Hide()
+	d.tabs.onTurn(func() {
+		if on := d.pictures.open(); on != look.Visible() {
+			if on {
+				left.Hide()
+				look.Show()
+				d.focus(look)
+			} else {
+				look.Hide()
+				left.Show()
+			}
+		}
+		d.plan()
+		d.pictures.see()
+		d.pictures.repaint(false)
+	})
+	d.Watch(func(c Change) {
+		if c&(Answered|Planned) != 0 && d.pictures.open() {
+			d.plan()
+			d.pictures.see()
+		}
+		if c&Viewed != 0 && look.Visible() {
+			look.Refresh()
+		}
+	})
+
+	across := container.NewHSplit(container.NewStack(left, look), sideways(rightSide))
 	across.Offset = drawingShare
 	foot := container.NewVBox(widget.NewSeparator(), container.New(&gap{x: 4, y: 1}, NewTodo(d)))
 	b.whole = container.NewBorder(nil, foot, nil, nil, across)
@@ -79,5 +108,5 @@ func (b *Bench) Fit() {
 }
 
 // ShowTab brings the tab with the given index to the front: readings, card,
-// build-up, job, order, lights, buy.
+// build-up, job, order, lights, buy, picture.
 func (b *Bench) ShowTab(i int) { b.desk.tabs.show(tab(i)) }

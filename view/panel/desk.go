@@ -75,10 +75,13 @@ type Desk struct {
 	tabs  tabs
 	// Rest waits while the job must stay as it is before the work that follows
 	// from it is planned; it runs beside the interface. Nil does not wait.
-	Rest    func()
-	planned planned
-	player  player
-	lights  lightDesk
+	Rest     func()
+	planned  planned
+	player   player
+	lights   lightDesk
+	pictures *pictureDesk
+	// MakeStill makes a still picture of what is seen. Nil: there is no such thing.
+	MakeStill func(StillWanted)
 }
 
 // held is a handle that readings hold, pulled and let go.
@@ -100,6 +103,7 @@ func (d *Desk) rested(then func()) {
 // NewDesk returns a desk with a session on it.
 func NewDesk(s Session) *Desk {
 	d := &Desk{view: View{Exaggerate: 1, Dimensions: true}}
+	d.pictures = newPictureDesk(d)
 	d.Use(s)
 	return d
 }
@@ -266,6 +270,8 @@ func tabOf(field string) tab {
 		return tabOrder
 	case strings.HasPrefix(field, "shop."):
 		return tabBuy
+	case strings.HasPrefix(field, "look."):
+		return tabPicture
 	case strings.HasPrefix(field, "lighting"):
 		return tabLights
 	}

@@ -20,6 +20,7 @@ const (
 	tabOrder
 	tabLights
 	tabBuy
+	tabPicture
 )
 
 // tabs are the panels at the right, of which one is shown. The zero tabs has

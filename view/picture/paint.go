@@ -17,7 +17,10 @@ import (
 // from frame to frame; the zero Painter is ready. It is for one goroutine at a
 // time and uses all cores itself.
 type Painter struct {
-	w, h  int
+	w, h int
+	// the columns being drawn
+	from, to int
+
 	id    []int32   // what each pixel shows, -1: nothing
 	depth []float32 // 1/mm along the view
 	flats []flat
@@ -32,6 +35,9 @@ type Shot struct {
 	Shift [2]float64
 	// Exposure is what the eye is used to; without a gain, what Meter says.
 	Exposure Exposure
+	// From and To are the columns drawn, so that two worlds can share a frame;
+	// both 0: all.
+	From, To int
 	// Time is that of the scene: by night an eye sees less colour in the dark.
 	Time scene.Time
 }
@@ -104,6 +110,13 @@ func (p *Painter) Paint(w *World, s Shot, img *image.RGBA) error {
 		return err
 	}
 	p.ready(width, height)
+	p.from, p.to = max(0, s.From), min(width, s.To)
+	if s.From == 0 && s.To == 0 {
+		p.to = width
+	}
+	if p.from >= p.to {
+		return nil
+	}
 	p.project(w, m, s)
 	if !(s.Exposure.Gain > 0) {
 		s.Exposure = w.Meter(s.Camera)
@@ -210,7 +223,7 @@ func (p *Painter) project1(w *World, i int, m *mgl64.Mat4, eye mgl64.Vec3, shift
 			lo, hi = math.Min(lo, v), math.Max(hi, v)
 			lx, hx = math.Min(lx, u), math.Max(hx, u)
 		}
-		if hx <= 0 || lx >= float64(p.w) || hi <= 0 || lo >= float64(p.h) {
+		if hx <= float64(p.from) || lx >= float64(p.to) || hi <= 0 || lo >= float64(p.h) {
 			return
 		}
 		y0, y1 = max(0, int(math.Ceil(lo-0.5))), min(p.h-1, int(math.Floor(hi-0.5)))
@@ -260,7 +273,7 @@ func (p *Painter) cover(b int) {
 		for r := max(r0, int(f.y0)); r < min(r1, int(f.y1)+1); r++ {
 			yc := float64(r) + 0.5
 			// Where all three edges, and the near plane, leave the row.
-			lo, hi := 0.5, float64(p.w)-0.5
+			lo, hi := float64(p.from)+0.5, float64(p.to)-0.5
 			for j := range 4 {
 				var a, c float64
 				if j < 3 {
@@ -281,9 +294,7 @@ func (p *Painter) cover(b int) {
 				continue
 			}
 			x0, x1 := int(math.Ceil(lo-0.5)), int(math.Floor(hi-0.5))
-			if x1 >= p.w {
-				x1 = p.w - 1
-			}
+			x0, x1 = max(p.from, x0), min(p.to-1, x1)
 			if x0 > x1 {
 				continue
 			}

@@ -18,7 +18,7 @@ func (p *Painter) shade(w *World, b int, eye vec, exposure vec, night float32, i
 	for r := r0; r < r1; r++ {
 		y := float32(r) + 0.5
 		out := img.Pix[(r-img.Rect.Min.Y)*img.Stride:]
-		for x := range p.w {
+		for x := p.from; x < p.to; x++ {
 			at := r*p.w + x
 			id := p.id[at]
 			pix := out[4*x : 4*x+4 : 4*x+4]
@@ -186,7 +186,7 @@ func (w *World) Meter(c scene.Camera) Exposure {
 	mean := math.Pow(sum/weight, 1/meterPower)
 	// An eye follows the light, but not all the way.
 	const bright = 25.0 // cd/m² of a room by day
-	key := 0.36 * math.Pow(math.Min(1, mean/bright), 0.12)
+	key := 0.40 * math.Pow(math.Min(1, mean/bright), 0.13)
 	white := vec{1, 1, 1}
 	if y := luminance(lit); y > 0 {
 		for i := range white {
@@ -202,7 +202,7 @@ func (w *World) Meter(c scene.Camera) Exposure {
 // colour of the light. Both by eye.
 const (
 	meterPower = 0.45
-	adapted    = 0.55
+	adapted    = 0.68
 )
 
 // Exposure is what an eye has got used to: what candela per square metre are

@@ -14,13 +14,17 @@ const (
 	toneHigh = 8
 )
 
-// newTone makes the table: the filmic curve of Narkowicz (2015, a fit; its
-// constants from memory), then the encoding of sRGB (IEC 61966-2-1).
+// newTone makes the table: the curve of Reinhard and others (2002, their equation
+// 4; from memory), whose brightest light comes out white and whose shoulder keeps
+// the glow under a nose apart from the tread that it lights; a little contrast in
+// the darks; then the encoding of sRGB (IEC 61966-2-1).
 func newTone() *tone {
 	t := &tone{value: make([]uint16, (toneHigh-toneLow)<<toneBits)}
 	for i := range t.value {
 		x := float64(math.Float32frombits(uint32(i+((toneLow+127)<<toneBits)) << (23 - toneBits)))
-		y := x * (2.51*x + 0.03) / (x*(2.43*x+0.59) + 0.14)
+		const white, gain, toe = 7.0, 1.55, 1.13
+		x *= gain
+		y := math.Pow(x*(1+x/(white*white))/(1+x), toe)
 		t.value[i] = uint16(math.Min(255*256, 255*256*encode(math.Max(0, math.Min(1, y)))))
 	}
 	return t

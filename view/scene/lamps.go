@@ -18,7 +18,7 @@ var roomLight = map[Time]struct {
 	sky          float64
 }{
 	Day:     {door: Colour{2100, 2250, 2500}, window: Colour{2900, 3050, 3300}, hall: 0, head: 0, sky: 30},
-	Evening: {door: Colour{1.4, 2.0, 3.6}, window: Colour{2.0, 2.9, 5.2}, hall: 780, head: 620, sky: 0.05},
+	Evening: {door: Colour{1.5, 1.8, 2.5}, window: Colour{2.1, 2.6, 3.7}, hall: 780, head: 620, sky: 0.05},
 	Night:   {door: Colour{0.035, 0.05, 0.085}, window: Colour{0.05, 0.075, 0.13}, hall: 0, head: 0, sky: 0.006},
 }
 

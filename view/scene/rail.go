@@ -136,7 +136,9 @@ func railFrame(line []mgl64.Vec3) mgl64.Mat4 {
 		y = mgl64.Vec3{0, 1, 0}
 	}
 	y = y.Normalize()
-	return mgl64.Mat4FromCols(x.Vec4(0), y.Vec4(0), x.Cross(y).Vec4(0), line[0].Vec4(1))
+	// In the middle of a stave, so that it is of one piece.
+	at := line[0].Sub(y.Mul(stave / 2))
+	return mgl64.Mat4FromCols(x.Vec4(0), y.Vec4(0), x.Cross(y).Vec4(0), at.Vec4(1))
 }
 
 // along returns the place so many mm along a line, and its direction.
@@ -250,7 +252,7 @@ func (m *maker) openRail(side int) {
 	}
 	m.post(skin{part: "newel", material: newel, board: func(p mgl64.Vec3) mgl64.Vec3 {
 		d := p.Sub(post)
-		return mgl64.Vec3{d[2], d[0], d[1]}
+		return mgl64.Vec3{d[2], d[0] + stave/2, d[1]}
 	}}, flat(post).Add(up.Mul(foot)), postSide, line[0][2]+90-foot, first)
 	line[0] = line[0].Sub(first.Mul(30))
 	low := make([]mgl64.Vec3, len(line))
