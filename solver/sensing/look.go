@@ -45,7 +45,10 @@ type span struct{ lo, hi float64 }
 
 // looker has the arrays of one look, kept from look to look.
 type looker struct {
-	sheets  []rel // that may hide something, with the lens as origin
+	st      *Stair // of all
+	at      mgl64.Vec3
+	all     []rel  // every sheet, with the lens at as origin
+	sheets  []*rel // those that may hide something
 	posts   []prism
 	cuts    []float64
 	hidden  []span
@@ -57,8 +60,41 @@ type looker struct {
 	store   []mgl64.Vec3
 }
 
-// rel is the outline of a sheet with the lens as origin.
-type rel struct{ outline []mgl64.Vec3 }
+// rel is a sheet with the lens as origin.
+type rel struct {
+	sheet
+	slopes span // that it lies within
+}
+
+// aim takes the stair's sheets to a lens, unless it was the last one's too.
+func (l *looker) aim(st *Stair, at mgl64.Vec3) {
+	if l.st == st && l.at == at {
+		return
+	}
+	l.st, l.at = st, at
+	l.all, l.store = l.all[:0], l.store[:0]
+	for i := range st.sheets {
+		h := &st.sheets[i]
+		n := len(l.store)
+		for _, p := range h.outline {
+			l.store = append(l.store, p.Sub(at))
+		}
+		r := rel{sheet: sheet{outline: l.store[n:len(l.store):len(l.store)], low: h.low.Sub(at), high: h.high.Sub(at)}}
+		var near, far float64 // level distances to the sheet's box
+		for k := range 2 {
+			a, b := r.low[k], r.high[k]
+			far += max(a*a, b*b)
+			if a > 0 {
+				near += a * a
+			} else if b < 0 {
+				near += b * b
+			}
+		}
+		near, far = max(nearest, math.Sqrt(near)), math.Sqrt(far)
+		r.slopes = span{min(r.low[2]/near, r.low[2]/far), max(r.high[2]/near, r.high[2]/far)}
+		l.all = append(l.all, r)
+	}
+}
 
 // Seen returns the share of a solid that an eye sees in the stair: of the solid
 // angle it takes up at the lens, that part that lies in the field and is not
@@ -235,53 +271,34 @@ func (l *looker) gather(st *Stair, e *Eye, s *Solid, ref mgl64.Vec2, turns [2]fl
 	}
 	low, high := s.box()
 	for k := range 3 {
-		low[k], high[k] = min(low[k], 0)+e.At[k], max(high[k], 0)+e.At[k]
+		low[k], high[k] = min(low[k], 0), max(high[k], 0)
 	}
-	l.sheets, l.posts, l.store = l.sheets[:0], l.posts[:0], l.store[:0]
-	for i := range st.sheets {
-		h := &st.sheets[i]
-		if h.low[0] > high[0] || h.high[0] < low[0] || h.low[1] > high[1] || h.high[1] < low[1] || h.low[2] > high[2] || h.high[2] < low[2] {
+	l.aim(st, e.At)
+	l.sheets, l.posts = l.sheets[:0], l.posts[:0]
+	for i := range l.all {
+		h := &l.all[i]
+		if h.slopes.hi < lo || h.slopes.lo > hi || h.low[0] > high[0] || h.high[0] < low[0] ||
+			h.low[1] > high[1] || h.high[1] < low[1] || h.low[2] > high[2] || h.high[2] < low[2] {
 			continue
 		}
-		// level distances to the box of the sheet
-		var near, far float64
-		for k := range 2 {
-			a, b := h.low[k]-e.At[k], h.high[k]-e.At[k]
-			far += max(a*a, b*b)
-			if a > 0 {
-				near += a * a
-			} else if b < 0 {
-				near += b * b
-			}
-		}
-		near, far = max(nearest, math.Sqrt(near)), math.Sqrt(far)
-		bottom, top := h.low[2]-e.At[2], h.high[2]-e.At[2]
-		if max(top/near, top/far) < lo || min(bottom/near, bottom/far) > hi {
-			continue
-		}
-		n := len(l.store)
 		out := [3]bool{narrow, narrow, narrow} // right of all, left of all, behind all
 		for _, p := range h.outline {
-			p = p.Sub(e.At)
-			l.store = append(l.store, p)
 			out[0] = out[0] && right[0]*p[1] < right[1]*p[0]
 			out[1] = out[1] && left[0]*p[1] > left[1]*p[0]
 			out[2] = out[2] && ref[0]*p[0]+ref[1]*p[1] > reach
 		}
-		if out[0] || out[1] || out[2] {
-			l.store = l.store[:n]
-			continue
+		if !out[0] && !out[1] && !out[2] {
+			l.sheets = append(l.sheets, h)
 		}
-		l.sheets = append(l.sheets, rel{l.store[n:len(l.store):len(l.store)]})
 	}
 	for i := range st.posts {
 		p := st.posts[i]
-		if p.at[0]+p.a < low[0] || p.at[0]-p.a > high[0] || p.at[1]+p.a < low[1] || p.at[1]-p.a > high[1] || p.z0 > high[2] || p.z1 < low[2] {
-			continue
-		}
 		p.at = p.at.Sub(e.At.Vec2())
 		p.z0 -= e.At[2]
 		p.z1 -= e.At[2]
+		if p.at[0]+p.a < low[0] || p.at[0]-p.a > high[0] || p.at[1]+p.a < low[1] || p.at[1]-p.a > high[1] || p.z0 > high[2] || p.z1 < low[2] {
+			continue
+		}
 		if p.holds(mgl64.Vec2{}) {
 			continue // the lens is fixed to it
 		}

@@ -136,6 +136,7 @@ func (w *watcher) sees(z *Zone) {
 // zone fills in what the eye of z sees.
 func (w *watcher) zone(z *Zone) {
 	e := &z.Eye
+	w.first = 0 // a zone must not depend on the one before it
 	w.sees(z)
 	z.Sure, z.May = longest(z.Sees), longest(z.Glimpses)
 	if z.Sure.Len() > 0 { // the run that holds the sure one

@@ -207,9 +207,7 @@ func TestTakesOver(t *testing.T) {
 	if &kept.Zones[1].Least[0] == &before.Zones[1].Least[0] {
 		t.Error("a moved sensor's zone was taken over")
 	}
-	// ends are found to a hundredth of a step; where the search begins may differ
-	opts := []cmp.Option{cmp.Comparer(func(a, b float64) bool { return math.Abs(a-b) < 0.021 || a == b })}
-	if d := cmp.Diff(anew.Zones, kept.Zones, opts...); d != "" {
+	if d := cmp.Diff(anew.Zones, kept.Zones); d != "" {
 		t.Error(d)
 	}
 	if d := cmp.Diff(anew.Findings, kept.Findings); d != "" {

@@ -103,8 +103,8 @@ func End(r *sensing.Result, g Grip, along float64) (model.Edit, error) {
 	return model.AimOf(s), nil
 }
 
-// drawGrip draws a grip: a square for an end, a ring for a sensor; larger when
-// pointed at, filled when held.
+// drawGrip draws a grip: a square for an end, larger when pointed at and filled
+// when held; a ring round a sensor pointed at or held.
 func drawGrip(l *drawing.List, g Grip, o *Options) {
 	half := gripHalf
 	fill := drawing.Fill{Ink: drawing.Paper}
@@ -116,6 +116,9 @@ func drawGrip(l *drawing.List, g Grip, o *Options) {
 	}
 	s := drawing.Stroke{Ink: drawing.Select, Width: drawing.Medium}
 	if g.Kind == SensorGrip {
+		if !g.Is(o.Hover) && !g.Is(o.Held) {
+			return // its disc is there to be taken hold of
+		}
 		l.Dot(g.At, 2*half, drawing.Fill{}, s)
 		return
 	}
