@@ -41,7 +41,16 @@ func TestWork(t *testing.T) {
 	if got.code != command.Blocked || !strings.Contains(got.out, "NO ORDER OF WORK") || !strings.Contains(got.out, "is trapped") {
 		t.Errorf("refused: code %d: %s", got.code, got.err)
 	}
-	if !strings.Contains(got.out, "Mon 30 Nov 2026") || !strings.Contains(got.out, "off the stair that night") {
+	if !strings.Contains(strings.Join(strings.Fields(got.out), " "), "The days follow from the order of fitting, and there is none yet.") {
+		t.Error("days without an order")
+	}
+	delete(j, "wishes")
+	text, err = json.Marshal(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dated := plain("work", file(t, "dated.risewright.json", string(text)))
+	if !strings.Contains(dated.out, "Mon 30 Nov 2026") || !strings.Contains(dated.out, "off the stair that night") || !strings.Contains(dated.out, "hours, likely ") {
 		t.Error("a first day gives no days")
 	}
 	if got := plain("solve", path); got.code != command.Done {

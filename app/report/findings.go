@@ -18,7 +18,7 @@ func (t *text) findings() {
 	}
 	t.title("FINDINGS, worst first: " + countWords(fs))
 	t.para(2, rules.Deference+" A limit from memory is advice, not a failure.")
-	const at = 18
+	const at = 19
 	for i := range fs {
 		f := &fs[i]
 		t.line("")
