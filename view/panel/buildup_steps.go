@@ -33,7 +33,7 @@ type stepRow struct {
 
 func stepColumns() *columns {
 	return &columns{
-		least: []float32{28, 92, 92, 102, 88, 50, 50, 50},
+		least: []float32{28, 90, 90, 100, 84, 58, 58, 54},
 		share: []float32{0, 2, 2, 2, 2, 2, 2, 2},
 		gap:   4,
 	}
@@ -46,7 +46,7 @@ func newStepTable(d *Desk) *stepTable {
 		heads = append(heads, newLabel(h).small().soft())
 	}
 	t.box = container.NewVBox(stepColumns().row(heads...), t.body,
-		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing; ▲ leaves less than 1 mm for the bed of adhesive. Packing laid thicker at one end takes tilt out. An empty board is the job's."))
+		newPara("Left · right where they differ; goings at mid width. “Wants packing” makes all rises equal: below zero is planing, or a rebate at the landing; ▲ leaves less than 1 mm for the bed of adhesive. Packing laid thicker at one end takes tilt out. An empty packing is none, an empty board the job's."))
 	return t
 }
 
@@ -55,35 +55,32 @@ func newStepRow(t *stepTable, i int) *stepRow {
 	r := &stepRow{table: t, index: i, number: newLabel(fmt.Sprint(i + 1)), before: newLabel("").small().soft(), after: newLabel("").small(),
 		going: newLabel("").small(), shim: newLabel("").small()}
 	step := func(j *model.Job) *model.Step { return &j.Flight.Steps[min(i, len(j.Flight.Steps)-1)] }
-	pack := func(of func(*model.SetStep) *model.Length) *field {
-		return lengthField(d, "", "", func(j *model.Job) model.Length { e := model.StepOf(*step(j)); return *of(&e) },
-			func(j *model.Job, l model.Length) model.Edit {
+	// length is a field that is empty for 0: no packing, or the job's board
+	length := func(of func(*model.SetStep) *model.Length) *field {
+		return newField(d, "", "",
+			func(j *model.Job) string {
 				e := model.StepOf(*step(j))
-				*of(&e) = l
-				return e
+				if *of(&e) == 0 {
+					return ""
+				}
+				return fieldText(j.Format(), *of(&e))
+			},
+			func(j *model.Job, text string) (model.Edit, error) {
+				e := model.StepOf(*step(j))
+				*of(&e) = 0
+				if text != "" {
+					l, err := model.ParseLength(text, j.Units)
+					if err != nil {
+						return nil, err
+					}
+					*of(&e) = l
+				}
+				return e, nil
 			})
 	}
-	r.packLeft = pack(func(e *model.SetStep) *model.Length { return &e.PackLeft })
-	r.packRight = pack(func(e *model.SetStep) *model.Length { return &e.PackRight })
-	r.board = newField(d, "", "",
-		func(j *model.Job) string {
-			if step(j).Thickness == 0 {
-				return ""
-			}
-			return fieldText(j.Format(), step(j).Thickness)
-		},
-		func(j *model.Job, text string) (model.Edit, error) {
-			e := model.StepOf(*step(j))
-			e.Thickness = 0
-			if text != "" {
-				l, err := model.ParseLength(text, j.Units)
-				if err != nil {
-					return nil, err
-				}
-				e.Thickness = l
-			}
-			return e, nil
-		})
+	r.packLeft = length(func(e *model.SetStep) *model.Length { return &e.PackLeft })
+	r.packRight = length(func(e *model.SetStep) *model.Length { return &e.PackRight })
+	r.board = length(func(e *model.SetStep) *model.Length { return &e.Thickness })
 	for _, f := range r.fields() {
 		f.entry.Gained = func() { d.Choose(i + 1) }
 	}
