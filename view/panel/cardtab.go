@@ -67,6 +67,7 @@ func newCardTab(d *Desk) fyne.CanvasObject {
 		}
 	}
 	back, next := newButton("◀", step(-1)), newButton("▶", step(1))
+	first := newPara(card.FirstCut).soft()
 	tell := func(ch Change) {
 		if ch&(Answered|Chosen) == 0 {
 			return
@@ -78,8 +79,10 @@ func newCardTab(d *Desk) fyne.CanvasObject {
 		if i < 0 || i >= len(a.Cards) {
 			title.set("No board")
 			state.set("")
+			first.Hide()
 		} else {
 			p, k := &a.Pieces[i], &a.Cards[i]
+			first.Show()
 			title.set(fmt.Sprintf("%s  %s of step %d", p.ID, p.Kind, p.Step))
 			switch {
 			case p.Template != "":
@@ -105,5 +108,5 @@ func newCardTab(d *Desk) fyne.CanvasObject {
 	})
 	tell(Answered)
 	head := container.NewBorder(nil, nil, container.NewHBox(back, next), padded(state), padded(title))
-	return container.NewBorder(head, newPara(card.FirstCut).soft(), nil, nil, c)
+	return container.NewBorder(head, first, nil, nil, c)
 }

@@ -138,7 +138,7 @@ func newFindingRow(f *Findings, i int) *findingRow {
 	r.title, r.more = newPara(""), newPara("")
 	r.more.soft()
 	r.more.Hide()
-	cols := &columns{least: []float32{116, 60, 72}, share: []float32{0, 1, 0}, gap: 2}
+	cols := &columns{least: []float32{136, 60, 72}, share: []float32{0, 1, 0}, gap: 2}
 	r.hold(container.NewVBox(cols.row(padded(r.mark), r.title, r.standing), r.more))
 	r.ExtendBaseWidget(r)
 	r.look()
