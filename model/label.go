@@ -37,6 +37,8 @@ func LabelOf(e Edit, before, after Job) string {
 		return of(before.Lighting, after.Lighting, lightNames)
 	case SetReading:
 		return e.Label() + at(e.Step)
+	case sensorEdit:
+		return labelOfSensor(e, before, after)
 	case SetStep:
 		i := before.StepIndex(e.Step)
 		if i < 0 || after.StepIndex(e.Step) != i {

@@ -9,6 +9,32 @@ import (
 // have.
 var ErrNoSuchSensor = errors.New("the job has no such sensor; it may have been removed by another edit")
 
+// sensorEdit is an edit of one sensor, which LabelOf calls by its name.
+type sensorEdit interface {
+	Edit
+	sensor() ID
+	label(what string) string
+}
+
+var (
+	_ sensorEdit = AddSensor{}
+	_ sensorEdit = SetSensor{}
+	_ sensorEdit = MoveSensor{}
+	_ sensorEdit = AimSensor{}
+	_ sensorEdit = RemoveSensor{}
+	_ sensorEdit = DeleteSensor{}
+)
+
+// labelOfSensor returns what an edit did to the sensor that it names.
+func labelOfSensor(e sensorEdit, before, after Job) string {
+	for _, j := range []Job{before, after} {
+		if i := j.Sensing.Sensor(e.sensor()); i >= 0 && j.Sensing.Sensors[i].Name != "" {
+			return e.label("sensor " + shorten(j.Sensing.Sensors[i].Name))
+		}
+	}
+	return e.Label()
+}
+
 // SetSensing replaces all that is chosen of the sensors.
 type SetSensing struct{ Sensing Sensing }
 
@@ -59,7 +85,11 @@ func (e AddSensor) Apply(j Job) (Job, error) {
 }
 
 // Label implements Edit.
-func (e AddSensor) Label() string { return "add a sensor" }
+func (e AddSensor) Label() string { return e.label("a sensor") }
+
+func (e AddSensor) sensor() ID { return e.Sensor.ID }
+
+func (e AddSensor) label(what string) string { return "add " + what }
 
 // SetSensor replaces the sensor of the same id.
 type SetSensor struct{ Sensor Sensor }
@@ -70,7 +100,11 @@ func (e SetSensor) Apply(j Job) (Job, error) {
 }
 
 // Label implements Edit.
-func (e SetSensor) Label() string { return "change a sensor" }
+func (e SetSensor) Label() string { return e.label("a sensor") }
+
+func (e SetSensor) sensor() ID { return e.Sensor.ID }
+
+func (e SetSensor) label(what string) string { return "change " + what }
 
 // MoveSensor puts a sensor elsewhere: Along and Below count for one at a rail
 // or on a wall, At for any other.
@@ -102,7 +136,11 @@ func (e MoveSensor) Apply(j Job) (Job, error) {
 }
 
 // Label implements Edit.
-func (e MoveSensor) Label() string { return "move a sensor" }
+func (e MoveSensor) Label() string { return e.label("a sensor") }
+
+func (e MoveSensor) sensor() ID { return e.ID }
+
+func (e MoveSensor) label(what string) string { return "move " + what }
 
 // AimSensor turns a sensor and changes what is in front of its lens.
 type AimSensor struct {
@@ -124,7 +162,11 @@ func (e AimSensor) Apply(j Job) (Job, error) {
 }
 
 // Label implements Edit.
-func (e AimSensor) Label() string { return "aim a sensor" }
+func (e AimSensor) Label() string { return e.label("a sensor") }
+
+func (e AimSensor) sensor() ID { return e.ID }
+
+func (e AimSensor) label(what string) string { return "aim " + what }
 
 // RemoveSensor takes a sensor away and keeps its place, or, with Back, puts it
 // back.
@@ -139,11 +181,15 @@ func (e RemoveSensor) Apply(j Job) (Job, error) {
 }
 
 // Label implements Edit.
-func (e RemoveSensor) Label() string {
+func (e RemoveSensor) Label() string { return e.label("a sensor") }
+
+func (e RemoveSensor) sensor() ID { return e.ID }
+
+func (e RemoveSensor) label(what string) string {
 	if e.Back {
-		return "put a sensor back"
+		return "put " + what + " back"
 	}
-	return "take a sensor away"
+	return "take " + what + " away"
 }
 
 // DeleteSensor takes a sensor and its place out of the job.
@@ -164,7 +210,11 @@ func (e DeleteSensor) Apply(j Job) (Job, error) {
 }
 
 // Label implements Edit.
-func (e DeleteSensor) Label() string { return "delete a sensor" }
+func (e DeleteSensor) Label() string { return e.label("a sensor") }
+
+func (e DeleteSensor) sensor() ID { return e.ID }
+
+func (e DeleteSensor) label(what string) string { return "delete " + what }
 
 // SetSensorWish replaces what is asked of the places of sensors.
 type SetSensorWish struct{ Wish SensorWish }

@@ -121,7 +121,7 @@ func TestSensorEdits(t *testing.T) {
 		}
 		return model.Sensor{}
 	}
-	labels := map[string]bool{}
+	labels, named := map[string]bool{}, map[string]string{}
 	for _, c := range []struct {
 		name string
 		edit model.Edit
@@ -158,6 +158,13 @@ func TestSensorEdits(t *testing.T) {
 			t.Errorf("%s changed the old job: %s", c.name, d)
 		}
 		labels[c.edit.Label()] = true
+		named[c.name] = model.LabelOf(c.edit, before, after)
+	}
+	for name, want := range map[string]string{"add": "add sensor other", "set": "change sensor bottom", "move": "move sensor bottom", "move box": "move sensor box",
+		"aim": "aim sensor bottom", "away": "take sensor bottom away", "back": "put sensor box back", "delete": "delete sensor bottom", "wish": "change what sensors are to see"} {
+		if named[name] != want {
+			t.Errorf("%s is called %q, not %q", name, named[name], want)
+		}
 	}
 	if len(labels) != 10 { // both moves are called the same
 		t.Errorf("labels: %v", labels)
