@@ -8,15 +8,15 @@
 #define AT_COUNTS 2u
 #define AT_SMALL 5u
 #define AT_TIMES 12u
-#define AT_REVERT 34u
-#define AT_WALK 38u
-#define AT_GAMMA 42u
-#define AT_CLIP 298u
+#define AT_REVERT 36u
+#define AT_WALK 40u
+#define AT_GAMMA 44u
+#define AT_CLIP 300u
 #define SENSOR_BYTES 20u
 #define SCENE_BYTES 40u
 #define MAX_SCENES 8u
 
-enum { TICK_MS, WARM, STILL, STUCK, ALL_ON, KEEP, ORDER, HALL, RUN, RISE, FALL };
+enum { TICK_MS, WARM, STILL, STUCK, ALL_ON, KEEP, ORDER, HALL, RUN, LATE, RISE, FALL };
 enum { INPUT = 0, SURE = 1, MAY = 3, END = 5, WINDOW = 6, QUIET = 12, TRAIL = 14, RUN_UP = 16, RUN_DOWN = 18 };
 enum { KIND, INDEX, PATTERN, COLOURS, PERIOD, COLOUR = 8 };
 enum { CAME_UNKNOWN, CAME_BELOW, CAME_ABOVE };
@@ -110,7 +110,7 @@ static uint8_t read_inputs(sc_core *c, uint16_t inputs, uint8_t lost)
 			c->warm--;
 		c->on = c->rose = c->masked = c->silent = c->all = c->run = 0;
 		for (s = 0; s < c->sensors; s++) {
-			c->low[s] = c->high[s] = c->keep[s] = c->trail[s] = 0;
+			c->low[s] = c->high[s] = c->keep[s] = c->trail[s] = c->asked[s] = 0;
 			c->came[s] = CAME_UNKNOWN;
 		}
 		return 0;
@@ -238,12 +238,14 @@ static void grow(sc_core *c)
 	}
 }
 
-/* possible says whether by the set somebody may be where a sensor has come on. */
+/* possible says whether by the set somebody may be where a sensor has come on.
+ * The set is about a moment that lies the latency back, and so was the movement,
+ * or less; so the question is asked over that time. */
 static uint8_t possible(const sc_core *c, uint8_t s)
 {
 	uint8_t first = u8(c, (uint16_t)(row(c, s) + MAY)), last = u8(c, (uint16_t)(row(c, s) + MAY + 1));
-	uint16_t k = first > c->reach ? (uint16_t)(first - c->reach) : 0u;
-	for (; k <= c->bars && k <= (uint16_t)(last + c->reach); k++)
+	uint8_t k;
+	for (k = first; k <= last; k++)
 		if (c->age[k] > 0)
 			return 1;
 	return 0;
@@ -254,6 +256,7 @@ static uint8_t possible(const sc_core *c, uint8_t s)
 static void conflict(sc_core *c, uint8_t s)
 {
 	int8_t by;
+	uint16_t passed = 0, ends = 0;
 	c->all = ticks(c, ALL_ON);
 	up16(&c->conflicts);
 	fill(c);
@@ -262,12 +265,15 @@ static void conflict(sc_core *c, uint8_t s)
 		if (p < 0 || p >= (int8_t)c->sensors || !usable(c, (uint8_t)p) ||
 		    c->low[p] < u16(c, (uint16_t)(row(c, (uint8_t)p) + QUIET)))
 			continue;
-		/* It is passed over if it is the first of its end, or if the one beyond
-		 * it was on a short while ago. */
+		/* It was passed if the one beyond it was on a short while ago. With none
+		 * beyond it, somebody may have come from the floor. */
 		beyond = next_usable(c, p, by);
-		if (beyond < 0 || c->low[beyond] <= 2ul * ticks(c, ORDER))
-			c->silent |= bit((uint8_t)p);
+		if (beyond < 0)
+			ends |= bit((uint8_t)p);
+		else if (c->low[beyond] <= 2ul * ticks(c, ORDER))
+			passed |= bit((uint8_t)p);
 	}
+	c->silent |= passed ? passed : ends;
 }
 
 /* hand_on ends the window of a sensor whose walker the next one has seen. */
@@ -279,7 +285,8 @@ static void hand_on(sc_core *c, uint8_t s)
 }
 
 /* order looks at the sensors that have just come on: from where somebody came,
- * whether they run, and whether anybody can be there at all. */
+ * whether they run; and, when a moment has passed, whether anybody could be there
+ * at all. */
 static void order(sc_core *c)
 {
 	uint8_t s;
@@ -289,8 +296,7 @@ static void order(sc_core *c)
 		uint8_t from_below, from_above;
 		if ((c->rose & bit(s)) == 0 || !usable(c, s))
 			continue;
-		if (!possible(c, s))
-			conflict(c, s);
+		c->asked[s] = ticks(c, LATE);
 		below = next_usable(c, (int8_t)s, -1);
 		above = next_usable(c, (int8_t)s, 1);
 		from_below = below >= 0 && c->low[below] <= within;
@@ -312,6 +318,13 @@ static void order(sc_core *c)
 	}
 	for (s = 0; s < c->sensors; s++) {
 		uint8_t on = (c->on & bit(s)) != 0;
+		if (c->asked[s] > 0) {
+			c->asked[s]--;
+			if (possible(c, s))
+				c->asked[s] = 0;
+			else if (c->asked[s] == 0)
+				conflict(c, s);
+		}
 		if (!on) {
 			c->trail[s] = 0;
 		} else if (c->trail[s] > 0) {
@@ -328,13 +341,14 @@ static void order(sc_core *c)
 	}
 }
 
-/* evidence adds the positions where sensors that are on may see somebody. */
+/* evidence adds the positions where sensors that are on may see somebody, once it
+ * is known that somebody could be there. */
 static void evidence(sc_core *c)
 {
 	uint8_t s, k;
 	for (s = 0; s < c->sensors; s++) {
 		uint8_t last;
-		if ((c->on & bit(s)) == 0 || !usable(c, s))
+		if ((c->on & bit(s)) == 0 || !usable(c, s) || c->asked[s] > 0)
 			continue;
 		k = u8(c, (uint16_t)(row(c, s) + MAY));
 		last = u8(c, (uint16_t)(row(c, s) + MAY + 1));

@@ -53,6 +53,7 @@ typedef struct {
 	uint16_t on, rose, masked, silent;
 	uint16_t low[RW_MAX_SENSORS], high[RW_MAX_SENSORS], since[RW_MAX_SENSORS];
 	uint16_t keep[RW_MAX_SENSORS], trail[RW_MAX_SENSORS];
+	uint16_t asked[RW_MAX_SENSORS];
 	uint8_t came[RW_MAX_SENSORS];
 
 	uint16_t warm, all, run, conflicts;

@@ -28,9 +28,10 @@ const (
 type Core struct {
 	t *Tables
 
-	age   [MaxBars + 1]uint8 // 0: nobody can be there; else ticks somebody may have been there, up to Dwell
-	flags [MaxBars + 1]uint8
-	level [MaxBars]uint16 // brightness, 256 to an index
+	age     [MaxBars + 1]uint8 // 0: nobody can be there; else ticks somebody may have been there, up to Dwell
+	flags   [MaxBars + 1]uint8
+	level   [MaxBars]uint16 // brightness, 256 to an index
+	settled [MaxBars]uint16 // where each level is going; only for resting
 
 	on     uint16 // sensors, by bit of their row
 	rose   uint16
@@ -42,6 +43,7 @@ type Core struct {
 	keep   [MaxSensors]uint16 // ticks its window stays
 	trail  [MaxSensors]uint16 // ticks it lights nothing, because the next one came on
 	came   [MaxSensors]Came
+	asked  [MaxSensors]uint16 // ticks left in which somebody must turn out to have been there
 
 	warm, all, run uint16
 	lastEnd        bool // the last sensor that was on was one of an end
@@ -171,7 +173,7 @@ func (c *Core) read(in Inputs) bool {
 		}
 		c.on, c.rose, c.masked, c.silent, c.all, c.run = 0, 0, 0, 0, 0, 0
 		for s := range t.Sensors {
-			c.low[s], c.high[s], c.keep[s], c.trail[s], c.came[s] = 0, 0, 0, 0, CameUnknown
+			c.low[s], c.high[s], c.keep[s], c.trail[s], c.asked[s], c.came[s] = 0, 0, 0, 0, 0, CameUnknown
 		}
 		return false
 	}
@@ -314,7 +316,8 @@ func (c *Core) grow() {
 }
 
 // order looks at the sensors that have just come on: from where somebody came,
-// whether they run, and whether anybody can be there at all.
+// whether they run; and, when a moment has passed, whether anybody could be there
+// at all.
 func (c *Core) order() {
 	t := c.t
 	for s := range t.Sensors {
@@ -322,9 +325,7 @@ func (c *Core) order() {
 		if c.rose&bit == 0 || !c.usable(s) {
 			continue
 		}
-		if !c.possible(&t.Sensors[s]) {
-			c.conflict(s)
-		}
+		c.asked[s] = t.Late
 		below, above := c.next(s, -1), c.next(s, 1)
 		fromBelow := below >= 0 && c.low[below] <= t.Order
 		fromAbove := above >= 0 && c.low[above] <= t.Order
@@ -348,6 +349,13 @@ func (c *Core) order() {
 	}
 	for s := range t.Sensors {
 		bit := uint16(1) << s
+		if c.asked[s] > 0 {
+			if c.asked[s]--; c.possible(&t.Sensors[s]) {
+				c.asked[s] = 0
+			} else if c.asked[s] == 0 {
+				c.conflict(s)
+			}
+		}
 		switch {
 		case c.on&bit == 0:
 			c.trail[s] = 0
@@ -376,9 +384,10 @@ func (c *Core) handOn(s int) {
 }
 
 // possible says whether by the set somebody may be where a sensor has come on.
+// The set is about a moment that lies the latency back, and so was the movement,
+// or less; so the question is asked over that time.
 func (c *Core) possible(row *Sensor) bool {
-	reach := int(c.t.Reach)
-	for k := max(0, int(row.May[0])-reach); k <= min(int(c.t.Bars), int(row.May[1])+reach); k++ {
+	for k := int(row.May[0]); k <= int(row.May[1]); k++ {
 		if c.age[k] > 0 {
 			return true
 		}
@@ -393,25 +402,32 @@ func (c *Core) conflict(s int) {
 	c.all = t.AllOn
 	up16(&c.conflicts)
 	c.fill()
+	passed, ends := uint16(0), uint16(0)
 	for by := -1; by <= 1; by += 2 {
 		p := s + by
 		if p < 0 || p >= len(t.Sensors) || !c.usable(p) || c.low[p] < t.Sensors[p].Quiet {
 			continue
 		}
-		// It is passed over if it is the first of its end, or if the one beyond it
-		// was on a short while ago.
-		beyond := c.next(p, by)
-		if beyond < 0 || c.low[beyond] <= 2*t.Order {
-			c.silent |= 1 << p
+		// It was passed if the one beyond it was on a short while ago. With none
+		// beyond it, somebody may have come from the floor.
+		if beyond := c.next(p, by); beyond < 0 {
+			ends |= 1 << p
+		} else if c.low[beyond] <= 2*t.Order {
+			passed |= 1 << p
 		}
 	}
+	if passed == 0 {
+		passed = ends
+	}
+	c.silent |= passed
 }
 
-// evidence adds the positions where sensors that are on may see somebody.
+// evidence adds the positions where sensors that are on may see somebody, once it
+// is known that somebody could be there.
 func (c *Core) evidence() {
 	t := c.t
 	for s := range t.Sensors {
-		if c.on&(1<<s) == 0 || !c.usable(s) {
+		if c.on&(1<<s) == 0 || !c.usable(s) || c.asked[s] > 0 {
 			continue
 		}
 		for k := max(1, int(t.Sensors[s].May[0])); k <= min(int(t.Bars)-1, int(t.Sensors[s].May[1])); k++ {

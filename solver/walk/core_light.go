@@ -45,7 +45,10 @@ func (c *Core) light(in Inputs, trusted bool) {
 			colour = scene.Colours[c.turn(scene, i)]
 		}
 		level := t.Gamma[index]
-		c.bars[i] = Bar{index, level, Colour{share(colour.R, level), share(colour.G, level), share(colour.B, level), share(colour.W, level)}}
+		c.bars[i] = Bar{index, level, Colour{}}
+		if level > 0 {
+			c.bars[i].Colour = Colour{share(colour.R, level), share(colour.G, level), share(colour.B, level), share(colour.W, level)}
+		}
 	}
 }
 
@@ -156,7 +159,7 @@ func (c *Core) fade(i int, target uint8) {
 	default:
 		level -= t.Fall
 	}
-	c.level[i] = level
+	c.level[i], c.settled[i] = level, to
 }
 
 // turn returns which of a scene's colours a bar shows now.

@@ -1,6 +1,8 @@
 package walk_test
 
 import (
+	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -144,4 +146,250 @@ func TestWindows(t *testing.T) {
 	b.run(2, 16)
 	b.run(40, 0)
 	b.want("all gone", "..............")
+}
+
+// TestFaults goes through the trade's failures by hand.
+func TestFaults(t *testing.T) {
+	t.Run("stuck", func(t *testing.T) {
+		b := newBench(t, nil)
+		b.run(299, 4)
+		if b.c.Masked() != 0 {
+			t.Error("left out too early")
+		}
+		b.run(2, 4)
+		if b.c.Masked() != 4 {
+			t.Fatalf("left out: %b", b.c.Masked())
+		}
+		b.run(1, 0)
+		if b.c.Masked() != 0 {
+			t.Error("it went off and is still left out")
+		}
+	})
+	t.Run("silent between the ends", func(t *testing.T) {
+		b := newBench(t, nil)
+		up := func() {
+			for _, in := range []uint16{1, 1 | 2, 2, 0, 8} { // rail 2 says nothing
+				b.run(1, in)
+			}
+		}
+		up()
+		b.want("the next but one: the whole flight", "FFFFFFFFFFFFFF")
+		if b.c.Silent() != 4 || b.c.Conflicts() != 1 {
+			t.Fatalf("silent %b, conflicts %d", b.c.Silent(), b.c.Conflicts())
+		}
+		b.run(15, 0)
+		b.want("for 20 s", "FFFFFFFFFFFFFF")
+		b.run(1, 16)
+		b.run(60, 0)
+		b.want("then dark", "..............")
+		b.run(1, 1)
+		b.run(2, 2)
+		b.run(2, 0)
+		// Rail 1 ends at position 5; with rail 2 left out the window goes on to its
+		// end at 8 and two further, and the set holds all of its zone.
+		b.want("the gap is bridged", "dFFFFFFFFFFddd"[:11]+b.look()[11:])
+		b.run(1, 8)
+		if b.c.Conflicts() != 1 {
+			t.Error("a conflict again")
+		}
+		b.run(1, 4)
+		if b.c.Silent() != 0 {
+			t.Error("it spoke and is still left out")
+		}
+	})
+	t.Run("taken away", func(t *testing.T) {
+		b := newBench(t, func(_ *model.Control, z []walk.Zone) { z[0].Removed = true })
+		// Nobody sees step 1 and the floor: they stay dim for ever.
+		b.want("nobody", "ddddd.........") // 1, and three round it
+	})
+	t.Run("inputs lost", func(t *testing.T) {
+		b := newBench(t, nil)
+		for range 100 {
+			b.bars = b.c.Step(walk.Inputs{Lost: true, Daylight: true})
+		}
+		b.want("the whole flight", "FFFFFFFFFFFFFF")
+	})
+	t.Run("none left", func(t *testing.T) {
+		b := newBench(t, nil)
+		b.run(400, 31)
+		b.run(10, 31)
+		if b.c.Masked() != 31 {
+			t.Fatalf("left out: %b", b.c.Masked())
+		}
+		b.want("the whole flight", "FFFFFFFFFFFFFF")
+	})
+	t.Run("starting", func(t *testing.T) {
+		tab := evenTables(t, nil)
+		b := &bench{t: t, tab: tab, c: walk.NewCore(tab)}
+		b.run(29, 0)
+		b.want("warming up", "FFFFFFFFFFFFFF")
+	})
+}
+
+// TestHallTraffic: with two triggers asked for, the end's sensor alone lights
+// dimly; the next one within two seconds makes it a walk.
+func TestHallTraffic(t *testing.T) {
+	b := newBench(t, func(c *model.Control, _ []walk.Zone) { c.Hall = true })
+	b.run(3, 1)
+	b.want("in the hall", "ddddddd.......")
+	b.run(2, 3)
+	b.want("on the stair", "dFFFFFFFdd....")
+	b = newBench(t, nil)
+	b.run(3, 1)
+	b.want("one trigger is enough", "FFFFddd.....dd")
+}
+
+// TestRunner: two sensors in quick order light the whole flight.
+func TestRunner(t *testing.T) {
+	b := newBench(t, nil)
+	b.run(0.5, 1) // two steps in less than two thirds of a second
+	b.run(1, 3)
+	b.want("running", "FFFFFFFFFFFFFF")
+	b = newBench(t, nil)
+	b.run(0.8, 1)
+	b.run(1, 3)
+	if b.look() == "FFFFFFFFFFFFFF" {
+		t.Error("walking counts as running")
+	}
+}
+
+// TestOpposing: the windows of two who meet are both lit, and both are after
+// they have passed each other.
+func TestOpposing(t *testing.T) {
+	b := newBench(t, nil)
+	b.run(1, 1|16)
+	b.run(2.2, 2|8)
+	b.want("two", "dFFFFFFFFFFFFd") // 1 to 7 and 5 to 12
+	b.run(2.2, 2|8|4)
+	b.run(2.2, 2|8)
+	for _, c := range []int{2, 3, 4, 5, 8, 9, 10, 11} {
+		if b.bars[c].Index <= b.tab.Dim {
+			t.Errorf("position %d is not lit: %s", c, b.look())
+		}
+	}
+}
+
+// TestScenes presses the button through all scenes.
+func TestScenes(t *testing.T) {
+	b := newBench(t, nil)
+	press := func() {
+		for range 5 {
+			b.bars = b.c.Step(walk.Inputs{Button: true})
+		}
+		b.run(3, 0)
+	}
+	kinds := func() walk.SceneKind { return b.tab.Scenes[b.c.Scene()].Kind }
+	press()
+	if b.look() != "FFFFFFFFFFFFFF" || kinds() != walk.SceneSteady {
+		t.Errorf("steady: %s", b.look())
+	}
+	press()
+	if kinds() != walk.SceneNight || b.bars[3].Colour.B != 0 || b.bars[3].Colour.R == 0 {
+		t.Errorf("night light: %+v", b.bars[3])
+	}
+	press()
+	if kinds() != walk.SceneSeasonal {
+		t.Fatalf("scene %d", kinds())
+	}
+	seen := map[walk.Colour]bool{}
+	still := map[walk.Colour]bool{}
+	for range 400 { // 8 s, two periods, with somebody on rail 2
+		b.run(0.02, 4)
+		seen[b.bars[13].Colour] = true
+		for k := 5; k <= 8; k++ {
+			still[b.bars[k].Colour] = true
+		}
+	}
+	if len(seen) != 2 {
+		t.Errorf("nobody near: %d colours, want two that take turns", len(seen))
+	}
+	steady := map[walk.Colour]bool{}
+	for range 400 {
+		b.run(0.02, 4)
+		for k := 5; k <= 8; k++ {
+			steady[b.bars[k].Colour] = true
+		}
+	}
+	if len(steady) != 1 {
+		t.Errorf("an occupied step changes: %v", steady)
+	}
+	for c := range still {
+		if c.B == 0 {
+			t.Errorf("an occupied step shows a colour of the season: %v", c)
+		}
+	}
+	b.run(6*3600, 0)
+	if kinds() != walk.SceneWalk {
+		t.Error("the season does not end by itself")
+	}
+	for range 4 {
+		press()
+	}
+	if kinds() != walk.SceneOff {
+		t.Fatalf("scene %d", kinds())
+	}
+	b.run(3, 1)
+	b.want("off", "..............")
+	press()
+	if kinds() != walk.SceneWalk {
+		t.Error("the button does not come round")
+	}
+	for range 200 {
+		b.bars = b.c.Step(walk.Inputs{Sensors: 2, Daylight: true})
+	}
+	b.want("daylight", "..............")
+}
+
+// TestBudget: however many bars are lit, they never take more than may be lit
+// together, 5 bars at 0.3.
+func TestBudget(t *testing.T) {
+	tab := evenTables(t, nil)
+	c := walk.NewCore(tab)
+	r := rand.New(rand.NewPCG(1, 15))
+	most := 0
+	in := walk.Inputs{}
+	for i := range 200_000 {
+		if i%37 == 0 {
+			in = walk.Inputs{Sensors: uint16(r.IntN(32)) & uint16(r.IntN(32)), Button: r.IntN(200) == 0}
+		}
+		sum := 0
+		for _, b := range c.Step(in) {
+			sum += int(b.Level)
+			if b.Index > 0 && (b.Level == 0 || b.Colour == walk.Colour{}) {
+				t.Fatalf("a bar that is to be lit is dark: %+v", b)
+			}
+		}
+		most = max(most, sum)
+	}
+	if limit := 383; most > limit || most < limit*8/10 { // 255 * 5 * 0.3
+		t.Errorf("up to %d of 255 are lit, want close to %d", most, limit)
+	}
+}
+
+// TestMakeRefuses: what does not fit the tables is said, with what to do.
+func TestMakeRefuses(t *testing.T) {
+	good := walk.Light{Bars: 14, Scenes: firstScenes()}
+	for name, c := range map[string]struct {
+		zones  []walk.Zone
+		change func(*model.Control)
+		light  walk.Light
+		want   string
+	}{
+		"one bar":     {light: walk.Light{Bars: 1}, want: "2 to 64"},
+		"bars":        {light: walk.Light{Bars: 65}, want: "2 to 64"},
+		"sensors":     {zones: make([]walk.Zone, 17), light: good, want: "inputs for 16"},
+		"ticks":       {change: func(c *model.Control) { c.TickMS, c.Stuck = 5, 600 }, light: good, want: "longer tick"},
+		"lockout":     {zones: []walk.Zone{{Last: 3, Block: 1e6}}, light: good, want: "lockout"},
+		"dim":         {change: func(c *model.Control) { c.Dim, c.Most = 0.3, 1 }, light: good, want: "dim level"},
+		"no number":   {change: func(c *model.Control) { c.Hold = -1 }, light: good, want: "give 0 to"},
+		"many scenes": {light: walk.Light{Bars: 14, Scenes: make([]model.Scene, 9)}, want: "8 at most"},
+	} {
+		control := model.FirstControl()
+		if c.change != nil {
+			c.change(&control)
+		}
+		if _, err := walk.Make(c.zones, control, c.light); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
 }

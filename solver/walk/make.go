@@ -56,7 +56,7 @@ func Make(zones []Zone, c model.Control, light Light) (*Tables, error) {
 	}{
 		{&t.Warm, warm, "the sensors' warming up"}, {&t.Still, c.Still, "the standing-still time"}, {&t.Stuck, c.Stuck, "the time of a stuck sensor"},
 		{&t.AllOn, c.AllOn, "the time the whole flight stays lit"}, {&t.Keep, c.Hold, "the hold"}, {&t.Order, orderS, "the order of triggers"},
-		{&t.Run, runHoldS, "the light for a runner"}, {&t.Hall, c.HallWithin, "the time between two triggers"},
+		{&t.Run, runHoldS, "the light for a runner"}, {&t.Hall, c.HallWithin, "the time between two triggers"}, {&t.Late, latency + 2*m.tick, "the latency"},
 	} {
 		v, err := m.ticks(x.s, x.what)
 		if err != nil {

@@ -30,6 +30,7 @@ type Tables struct {
 	Order uint16 // a sensor that was on within this time was the one before
 	Run   uint16 // the whole flight stays lit for somebody who runs
 	Hall  uint16 // two triggers of hall traffic lie further apart
+	Late  uint16 // a movement is known after this time at the latest
 
 	TwoTriggers bool // the sensor of an end alone lights only dimly
 	Daylight    bool // there is an input for it
