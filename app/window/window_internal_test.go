@@ -233,7 +233,7 @@ func TestUndoTakesBackTypingFirst(t *testing.T) {
 	if e.Text != was || w.session.Job().Name != "One edit" {
 		t.Fatalf("undo while typing: field %q, job %q", e.Text, w.session.Job().Name)
 	}
-	if w.menu.undo.Label != "Undo change job details" || w.menu.undo.Disabled {
+	if w.menu.undo.Label != "Undo change the job's name" || w.menu.undo.Disabled {
 		t.Errorf("the menu says %q", w.menu.undo.Label)
 	}
 	w.undo()
