@@ -193,9 +193,20 @@ func (w *World) onChart(c *chart, x, y float32, step float64) (at, n vec, used b
 			best = d
 			// A little in from its edges, so that a corner does not see into the
 			// next wall.
-			const in = 0.004
+			const in = 1.2 // mm
+			var q [3]vec
+			for k := range q {
+				q[k] = vecOf(t.P[k])
+			}
+			area := length(cross(sub(q[1], q[0]), sub(q[2], q[0])))
+			sum := float32(0)
 			for k := range b {
-				b[k] = b[k]*(1-3*in) + in
+				high := area / max(length(sub(q[(k+1)%3], q[(k+2)%3])), 1e-6)
+				b[k] = max(b[k], min(0.2, in/max(high, 1e-6)))
+				sum += b[k]
+			}
+			for k := range b {
+				b[k] /= sum
 			}
 			at, n = vec{}, vec{}
 			for k := range 3 {

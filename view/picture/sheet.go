@@ -32,7 +32,7 @@ type sheetKey struct {
 // floor has at the most; hiddenSize is for what looks down.
 const (
 	grainSize  = 1.3
-	mostTexels = 4e5
+	mostTexels = 2.2e5
 	hiddenSize = 9
 )
 
@@ -83,10 +83,22 @@ func (w *World) drawSheet(c *chart) {
 	g := w.scene.Materials[c.material].Grain
 	nx, ny := s.key.nx, s.key.ny
 	l := level{nx, ny, make([][3]uint8, nx*ny)}
+	// Where texels are larger than pores, one is the mean of several places.
+	taps := 1
+	if s.size > 1.8 {
+		taps = 2
+	}
 	for j := range ny {
 		for i := range nx {
-			p := add(c.b0, add(mul(c.bx, (float32(i)+0.5)*s.size), mul(c.by, (float32(j)+0.5)*s.size)))
-			at := g.At(mgl64.Vec3{float64(p[0]), float64(p[1]), float64(p[2])})
+			var at [3]float64
+			for t := range taps * taps {
+				u := float32(i) + (float32(t%taps)+0.5)/float32(taps)
+				v := float32(j) + (float32(t/taps)+0.5)/float32(taps)
+				p := add(c.b0, add(mul(c.bx, u*s.size), mul(c.by, v*s.size)))
+				for k, x := range g.At(mgl64.Vec3{float64(p[0]), float64(p[1]), float64(p[2])}) {
+					at[k] += x / float64(taps*taps)
+				}
+			}
 			for k, v := range at {
 				l.texel[j*nx+i][k] = uint8(255*math.Sqrt(v) + 0.5)
 			}

@@ -7,6 +7,8 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"github.com/go-gl/mathgl/mgl64"
+
 	"risewright/view/scene"
 )
 
@@ -295,7 +297,7 @@ func (w *World) Relight(levels []float64) {
 		w.spread(next)
 		copy(indirect, next)
 		if round == rounds-1 {
-			for range 5 {
+			for range 9 {
 				w.even(indirect)
 			}
 		}
@@ -386,4 +388,18 @@ func (w *World) even(e []vec) {
 			}
 		}
 	}
+}
+
+// Illuminance returns the light, lx, where a ray from o along d meets a surface,
+// and 0 where it meets none.
+func (w *World) Illuminance(o, d mgl64.Vec3) float64 {
+	h, ok := w.tree.cast(vecOf(o), unitOf(vecOf(d)), math.MaxFloat32)
+	if !ok || h.back {
+		return 0
+	}
+	t := &w.scene.Triangles[h.id]
+	c := &w.chart[w.chartOf[h.id]]
+	p := add(mul(vecOf(t.P[0]), 1-h.u-h.v), add(mul(vecOf(t.P[1]), h.u), mul(vecOf(t.P[2]), h.v)))
+	q := sub(p, c.origin)
+	return float64(luminance(w.lit(c, dot(q, c.ex)/max(c.dx, 1e-6), dot(q, c.ey)/max(c.dy, 1e-6))))
 }

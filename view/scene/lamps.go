@@ -15,11 +15,10 @@ import (
 var roomLight = map[Time]struct {
 	door, window Colour
 	hall, head   float64
-	sky          float64
 }{
-	Day:     {door: Colour{2100, 2250, 2500}, window: Colour{2900, 3050, 3300}, hall: 0, head: 0, sky: 30},
-	Evening: {door: Colour{1.5, 1.8, 2.5}, window: Colour{2.1, 2.6, 3.7}, hall: 780, head: 620, sky: 0.05},
-	Night:   {door: Colour{0.035, 0.05, 0.085}, window: Colour{0.05, 0.075, 0.13}, hall: 0, head: 0, sky: 0.006},
+	Day:     {door: Colour{2100, 2250, 2500}, window: Colour{2900, 3050, 3300}, hall: 0, head: 0},
+	Evening: {door: Colour{1.5, 1.8, 2.5}, window: Colour{2.1, 2.6, 3.7}, hall: 780, head: 620},
+	Night:   {door: Colour{0.035, 0.05, 0.085}, window: Colour{0.05, 0.075, 0.13}, hall: 0, head: 0},
 }
 
 // Tint returns the linear colour, of luminance 1, of a chromaticity: XYZ to
@@ -128,7 +127,8 @@ func (b *builder) openBox(k skin, at, x, y, z mgl64.Vec3) {
 func (m *maker) roomLamps() {
 	p := &m.place
 	light := roomLight[m.o.Time]
-	m.b.s.Sky = Colour{light.sky, light.sky, light.sky * 1.1}
+	// The house is shut: no light comes in but through its panes.
+	m.b.s.Sky = Colour{}
 	glass := m.b.material("glass", func() Material { return Material{Diffuse: Colour{0.12, 0.12, 0.12}, Gloss: 0.6, Rough: 0.1} })
 	frame := m.trim()
 	// pane adds a window in an upright wall: at is the middle of its foot on the

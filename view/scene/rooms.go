@@ -261,7 +261,7 @@ func (m *maker) straightRooms() {
 	k.part = "hall wall front left"
 	m.upright(k, footL, end, u0, end, p.floor, p.ceiling)
 	m.base("base front left", footL, end, u0, end, p.floor)
-	m.door(p.at(u1, v0+1900, p.floor), p.d, p.r.Mul(-1))
+	m.door(p.at(u1, -780, p.floor), p.d, p.r.Mul(-1))
 	// The edge of the ceiling, and the wall over it.
 	k.part = "ceiling edge"
 	m.upright(k, p.left, p.edge, p.right, p.edge, p.ceiling, p.high)
