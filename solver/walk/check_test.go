@@ -208,29 +208,32 @@ func TestCheckerSees(t *testing.T) {
 	}
 }
 
-// TestSkipping: what Run skips is what it would have walked through.
+// TestSkipping: what Run skips is what it would have walked through, on drawn
+// stairs with false and missed pulses.
 func TestSkipping(t *testing.T) {
-	r := rand.New(rand.NewPCG(3, 14))
-	s := drawStair(r, 1)
-	people := drawWalks(r, &s, 12)
-	for i := range people {
-		people[i].Start = float64(i) * 400
-	}
-	run := func(watch bool) walk.Score {
-		sim, err := walk.NewSim(s, 1)
-		if err != nil {
-			t.Fatal(err)
+	for i := range uint64(25) {
+		r := rand.New(rand.NewPCG(i, 14))
+		s := drawStair(r, 1)
+		people := drawWalks(r, &s, 10)
+		for k := range people {
+			people[k].Start = float64(k) * 100 * r.Float64()
 		}
-		if watch {
-			sim.Whole = true
+		s.Missed, s.FalsePerHour = 0.1*float64(i%3), 20*float64(i%2)
+		run := func(whole bool) walk.Score {
+			sim, err := walk.NewSim(s, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			sim.Whole = whole
+			sc := sim.Run(people)
+			for _, v := range []*float64{&sc.Needless, &sc.Lit, &sc.BarHours, &sc.WattHours, &sc.Seconds} {
+				*v = math.Round(*v * 1e6) // sums of other lengths
+			}
+			return sc
 		}
-		return sim.Run(people)
-	}
-	a, b := run(false), run(true)
-	a.Needless, b.Needless = math.Round(a.Needless*1e6), math.Round(b.Needless*1e6) // sums of other lengths
-	a.Lit, b.Lit = math.Round(a.Lit*1e6), math.Round(b.Lit*1e6)
-	a.BarHours, b.BarHours = math.Round(a.BarHours*1e9), math.Round(b.BarHours*1e9)
-	if a != b {
-		t.Errorf("skipping:\n%+v\nwithout:\n%+v", a, b)
+		a, b := run(false), run(true)
+		if a != b {
+			t.Errorf("stair %d, skipping:\n%+v\nwithout:\n%+v", i, a, b)
+		}
 	}
 }

@@ -31,7 +31,8 @@ type Core struct {
 	age     [MaxBars + 1]uint8 // 0: nobody can be there; else ticks somebody may have been there, up to Dwell
 	flags   [MaxBars + 1]uint8
 	level   [MaxBars]uint16 // brightness, 256 to an index
-	settled [MaxBars]uint16 // where each level is going; only for resting
+	settled [MaxBars]uint16 // where each level is going; only for still
+	busy    bool            // the whole flight was lit for a time; only for still
 
 	on     uint16 // sensors, by bit of their row
 	rose   uint16

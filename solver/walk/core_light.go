@@ -12,6 +12,7 @@ func (c *Core) light(in Inputs, trusted bool) {
 			c.walkers(target[:n], trusted)
 		}
 	}
+	c.busy = c.all > 0 || c.run > 0
 	if c.all > 0 {
 		c.all--
 	}

@@ -118,19 +118,17 @@ func (s *Sim) Run(walkers []Walker) Score {
 	}
 	sort.SliceStable(order, func(i, k int) bool { return order[i].Start < order[k].Start })
 	next, began := 0, s.tick
-	for next < len(order) || len(s.bodies) > 0 || !s.rest() {
-		if len(s.bodies) == 0 && s.rest() {
+	for {
+		if len(s.bodies) == 0 {
+			still, ever := s.still()
+			if next == len(order) && ever {
+				break
+			}
 			// Nothing happens before the next walker or the next false pulse.
-			until := math.MaxInt32
 			if next < len(order) {
-				until = began + int(order[next].Start/s.dt)
+				still = min(still, began+int(order[next].Start/s.dt)-s.tick-1)
 			}
-			for i := range s.eyes {
-				if s.eyes[i].spurious >= 0 {
-					until = min(until, s.eyes[i].spurious)
-				}
-			}
-			s.skip(until - s.tick - 1)
+			s.skip(still)
 		}
 		for next < len(order) && float64(s.tick-began)*s.dt >= order[next].Start {
 			s.bodies = append(s.bodies, body{})
@@ -145,14 +143,21 @@ func (s *Sim) Run(walkers []Walker) Score {
 	return s.score
 }
 
-// rest says whether the lights and sensors have come to rest.
-func (s *Sim) rest() bool {
+// still returns for how many ticks nothing happens by itself, and whether nothing
+// ever does but false pulses; see Core.still.
+func (s *Sim) still() (ticks int, ever bool) {
+	ticks = s.core.still()
+	ever = ticks == math.MaxInt
 	for i := range s.eyes {
-		if !s.eyes[i].quiet() {
-			return s.eyes[i].fault == DeadOn && s.core.resting()
+		e := &s.eyes[i]
+		if !e.quiet() && e.fault != DeadOn {
+			return 0, false
+		}
+		if e.spurious >= 0 {
+			ticks = min(ticks, e.spurious-s.tick-1)
 		}
 	}
-	return s.core.resting()
+	return ticks, ever
 }
 
 // skip lets ticks pass in which nothing happens.

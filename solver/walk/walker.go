@@ -92,6 +92,11 @@ func (b *body) step(dt float64) {
 			}
 		}
 	}
+	b.stands()
+}
+
+// stands works out where the feet are.
+func (b *body) stands() {
 	b.place.Along = b.at
 	on := Position(b.at)
 	b.place.On, b.place.Lifting = on, on

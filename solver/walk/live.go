@@ -1,0 +1,91 @@
+package walk
+
+// Live is a stair with one walker that a hand moves, for the window: drag
+// somebody up and down the section and see which bars light.
+type Live struct {
+	sim *Sim
+	at  float64 // seconds
+	was float64
+	set bool
+}
+
+// longest is the most that is walked through at once, in seconds; after a longer
+// pause the stair has come to rest anyway.
+const longest = 120
+
+// NewLive returns the stair, empty, at time 0.
+func NewLive(setup Setup) (*Live, error) {
+	sim, err := NewSim(setup, 1)
+	if err != nil {
+		return nil, err
+	}
+	return &Live{sim: sim}, nil
+}
+
+// Tables returns the tables that it runs on.
+func (l *Live) Tables() *Tables { return l.sim.t }
+
+// At moves the walker evenly from where they were to a place along the flight
+// (see Walker), arriving at a time in seconds, and returns the bars then, from
+// the bottom. Times that do not go on count as the time reached. The first call
+// puts the walker there. The bars are valid until the next call.
+func (l *Live) At(place, seconds float64) []Bar {
+	if !l.set {
+		l.set, l.was = true, place
+		l.at = max(l.at, seconds)
+		l.sim.bodies = append(l.sim.bodies[:0], body{})
+		l.sim.bodies[0].begin(&Walker{Name: "by hand", From: place})
+	}
+	ticks := min(int((seconds-l.at)/l.sim.dt+1e-9), int(longest/l.sim.dt))
+	if ticks <= 0 {
+		return l.sim.bars
+	}
+	b := &l.sim.bodies[0]
+	from := l.was
+	for i := 1; i <= ticks; i++ {
+		to := from + (place-from)*float64(i)/float64(ticks)
+		b.carry(to)
+		l.sim.sense()
+		l.sim.bars = l.sim.core.Step(Inputs{Sensors: l.sim.inputs})
+		l.sim.judge()
+		l.sim.tick++
+	}
+	l.was = place
+	l.at += float64(ticks) * l.sim.dt
+	return l.sim.bars
+}
+
+// Sensors returns which inputs are on.
+func (l *Live) Sensors() uint16 { return l.sim.inputs }
+
+// May says whether by the rules somebody may be at position k.
+func (l *Live) May(k int) bool { return l.sim.core.May(k) }
+
+// Feet returns the positions that the walker's feet are on.
+func (l *Live) Feet() Place {
+	if !l.set {
+		return Place{On: -1, Lifting: -1}
+	}
+	return l.sim.bodies[0].place
+}
+
+// Score returns what came of it so far.
+func (l *Live) Score() Score {
+	s := l.sim.score
+	s.close(l.sim)
+	return s
+}
+
+// carry puts a walker somewhere, as moved by a hand.
+func (b *body) carry(to float64) {
+	way := 0
+	switch {
+	case to > b.at:
+		way = 1
+	case to < b.at:
+		way = -1
+	}
+	b.place.Way, b.place.Moving = way, way != 0
+	b.to(to)
+	b.stands()
+}
