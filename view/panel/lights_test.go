@@ -298,7 +298,8 @@ func TestLightsHammered(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	fields := []string{"lighting.setback", "lighting.end_clearance", "lighting.bar_width", "lighting.slack", "lighting.supplies", "lighting.scenes.2.bars", "lighting.own.practice.lumens_metre", "lighting.drop"}
+	fields := []string{"lighting.setback", "lighting.end_clearance", "lighting.bar_width", "lighting.slack", "lighting.supplies", "lighting.scenes.2.bars", "lighting.own.practice.lumens_metre", "lighting.drop",
+		"lighting.bars.length", "lighting.bars.pixels", "lighting.own.strips.rgbw-5v-60.volts", "lighting.own.wires.mm2.5.ohm_per_km", "lighting.own.fuses.1.value", "lighting.scenes.1.name", "lighting.scenes.3.period"}
 	texts := []string{"", "0", "-3", "900", "1e6", "2 m", "0.5", "x"}
 	canvases := []*canvas.Canvas{r.b.Plan, r.b.Section}
 	for range ops {
