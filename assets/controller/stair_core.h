@@ -6,20 +6,14 @@
  * calls show for every bar, the lowest first: bar 0 lights the bottom floor and
  * bar k the k-th tread. Send the colours to the strips afterwards.
  *
- * Give RW_MAX_BARS and RW_MAX_SENSORS of your stair when you compile (they are in
- * stair_tables.h) and the state takes no more memory than that.
+ * The state takes no more memory than stair_limits.h says that your stair needs.
  */
 #ifndef STAIR_CORE_H
 #define STAIR_CORE_H
 
 #include <stdint.h>
 
-#ifndef RW_MAX_BARS
-#define RW_MAX_BARS 64
-#endif
-#ifndef RW_MAX_SENSORS
-#define RW_MAX_SENSORS 16
-#endif
+#include "stair_limits.h"
 
 /* Where the tables lie. On 8-bit parts they stay in flash. */
 #ifndef RW_STORE

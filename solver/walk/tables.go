@@ -144,9 +144,10 @@ func patternOf(p model.ScenePattern) Pattern {
 // EntryLatency is how long after somebody first moves in a position that a
 // sensor is sure of the steps round them are lit, in seconds, at the latest: its
 // latency, and two ticks to read the inputs and to set the bars.
-func (t *Tables) EntryLatency(latency float64) float64 {
-	return latency + 2*float64(t.TickMS)/1000
-}
+func (t *Tables) EntryLatency() float64 { return t.Seconds(uint32(t.Late)) }
+
+// Seconds returns a time in ticks as seconds.
+func (t *Tables) Seconds(ticks uint32) float64 { return float64(ticks) * float64(t.TickMS) / 1000 }
 
 // Lit says whether an index is light enough to count as lit.
 func (t *Tables) Lit(index uint8) bool { return index >= t.Dim }
