@@ -6,8 +6,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"runtime"
 	"syscall"
 	"time"
@@ -54,6 +56,13 @@ func show(t model.Tables, path string, clock func() time.Time, number string) er
 			}
 			paths, err := papers.Put(dir, files, false)
 			return paths, inTheWay(err)
+		},
+		Still: func(path string, img image.Image, j *model.Job, what string) error {
+			file, err := papers.Still(filepath.Base(path), img, j, what)
+			if err == nil {
+				_, err = papers.Put(filepath.Dir(path), []papers.File{file}, true)
+			}
+			return err
 		},
 	}.Run()
 }

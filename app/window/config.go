@@ -3,6 +3,7 @@ package window
 import (
 	"errors"
 	"fmt"
+	"image"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -38,6 +39,10 @@ type Config struct {
 	// and returns the names of the files. It may run on another goroutine. Nil
 	// leaves the menu's entry out of use.
 	Sheets func(dir string, a *solver.Answer) ([]string, error)
+	// Still writes a picture of a job to a file, in place of one that is there,
+	// and says inside what it shows. It may run on another goroutine. Nil leaves
+	// stills out.
+	Still func(path string, img image.Image, j *model.Job, what string) error
 }
 
 // Run shows the window and returns when it is closed. An error says why it

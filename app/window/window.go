@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"image"
 	"path/filepath"
 	"time"
 
@@ -44,7 +45,9 @@ type window struct {
 	bench   *panel.Bench
 	menu    *menu
 	shown   dialog.Dialog // the last one shown
-	unsafe  bool          // the last change is not in the journal, and that has been said
+	// stillSize is that of stills in pixels; the zero point is the usual one.
+	stillSize image.Point
+	unsafe    bool // the last change is not in the journal, and that has been said
 }
 
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
@@ -73,6 +76,9 @@ func (w *window) build() {
 	w.desk = panel.NewDesk(w.session)
 	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
 	w.desk.Rest = func() { time.Sleep(restFor) }
+	if w.config.Still != nil {
+		w.desk.MakeStill = w.makeStill
+	}
 	w.bench = panel.NewBench(w.desk)
 	w.menu = newMenu(w)
 	w.win.SetMainMenu(w.menu.main)

@@ -44,3 +44,12 @@ func (c *camera) ray(x, y float64) ray {
 	d := c.forward.along(c.right, x-c.w/2).along(c.up, c.h/2-y)
 	return ray{c.eye, d.unit()}
 }
+
+// sized returns the camera for a picture of another size; when its shape is
+// another, more or less is seen at the sides.
+func (c camera) sized(w, h int) camera {
+	k := c.h / float64(h)
+	c.right, c.up = c.right.mul(k), c.up.mul(k)
+	c.w, c.h, c.step = float64(w), float64(h), c.step*k
+	return c
+}

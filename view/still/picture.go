@@ -1,6 +1,9 @@
 package still
 
-import "image"
+import (
+	"context"
+	"image"
+)
 
 // Look says how a picture is made of a film. The zero value smooths and exposes
 // by itself, at full size.
@@ -29,4 +32,24 @@ func (r *Refiner) Picture(l Look) *image.NRGBA {
 	}
 	glow(light, f.W, f.H, r.opt.Workers)
 	return develop(light, f.W, f.H, tone, r.opt.Workers)
+}
+
+// Glance returns a small, hasty picture, about most pixels wide, to look at until
+// the first sixteenth is there: a few whole paths a pixel, without the map. It
+// changes nothing, and may be asked for before Run, but not by two goroutines at
+// once. When ctx ends first it returns its error.
+func (r *Refiner) Glance(ctx context.Context, most int) (*image.NRGBA, error) {
+	const samples = 4
+	w := *r.world
+	w.lights = nil
+	o := r.opt
+	o.W = max(1, min(most, r.opt.W))
+	o.H = max(1, o.W*r.opt.H/r.opt.W)
+	o.Samples, o.Grain, o.Time, o.Clock = samples, 0, 0, nil
+	cam := r.camera.sized(o.W, o.H)
+	small := &Refiner{world: &w, camera: cam, opt: o, film: Film{W: o.W, H: o.H, pixels: make([]pixel, o.W*o.H), angle: cam.step}}
+	if err := small.Run(ctx, nil); err != nil {
+		return nil, err
+	}
+	return small.Picture(Look{}), nil
 }

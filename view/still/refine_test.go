@@ -245,6 +245,38 @@ func TestCancel(t *testing.T) {
 	}
 }
 
+// A glance shows what the picture will: its colours, made small, are near those
+// of a good picture.
+func TestGlance(t *testing.T) {
+	s, cam := cell()
+	r, err := still.NewRefiner(s, cam, still.Options{W: 64, H: 40, Samples: 64, True: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	img, err := r.Glance(context.Background(), 32)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Film(0).Samples() != 0 {
+		t.Error("a glance has left samples in the picture")
+	}
+	if err := r.Run(context.Background(), nil); err != nil {
+		t.Fatal(err)
+	}
+	good := r.Picture(still.Look{Most: 32})
+	if img.Bounds() != good.Bounds() {
+		t.Fatalf("%v and %v", img.Bounds(), good.Bounds())
+	}
+	if off := apart(img, good); off > 40 {
+		t.Errorf("a glance is %.1f of 255 off", off)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := r.Glance(ctx, 32); !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v", err)
+	}
+}
+
 func TestRefuses(t *testing.T) {
 	s, cam := stair(0)
 	for name, c := range map[string]struct {

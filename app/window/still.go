@@ -1,0 +1,322 @@
+package window
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"risewright/model"
+	"risewright/solver"
+	"risewright/view/panel"
+	"risewright/view/scene"
+	"risewright/view/still"
+)
+
+// stillEnd is when a still stops by itself: calm, or after so many samples.
+const (
+	stillGrain   = 0.05
+	stillSamples = 256
+	// stillShown is about how wide the picture in the dialog is, pixels.
+	stillShown = 960
+	// glanceWide is the width of the first, hasty look.
+	glanceWide = 200
+	// leastPause is how long a picture in the dialog is left alone.
+	leastPause = 1500 * time.Millisecond
+)
+
+// stillMaker is a still picture in the making, and its dialog. It belongs to the
+// interface's goroutine, but for what run does.
+type stillMaker struct {
+	w       *window
+	job     model.Job
+	what    string
+	refiner *still.Refiner
+	stop    context.CancelFunc
+	running bool
+	closed  bool
+
+	dialog  *dialog.CustomDialog
+	picture *canvas.Image
+	bar     *widget.ProgressBar
+	line    *widget.Label
+	halt    *widget.Button // stop and keep, or go on
+	save    *widget.Button
+}
+
+// stillOfJob makes a still of the finished stair in the evening, from the hall,
+// for those who have not been to the picture.
+func (w *window) stillOfJob() {
+	w.leaveField()
+	answer, tables := w.session.Answer(), w.session.Tables()
+	go func() {
+		o := scene.Options{Time: scene.Evening, Look: answer.Job.Look}
+		s, err := scene.Make(answer, solver.Plan(answer, tables), tables, o)
+		fyne.Do(func() {
+			if err != nil {
+				w.complain(fmt.Errorf("make the still: %w", err))
+				return
+			}
+			w.makeStill(panel.StillWanted{Scene: s, Camera: s.Camera(scene.FromHall, 0), View: scene.FromHall, Time: o.Time})
+		})
+	}()
+}
+
+// makeStill opens the dialog in which a still gets better until it is kept.
+func (w *window) makeStill(s panel.StillWanted) {
+	w.leaveField()
+	size := w.stillSize
+	if size == (image.Point{}) {
+		size = image.Pt(still.UsualW, still.UsualH)
+	}
+	r, err := still.NewRefiner(s.Scene, s.Camera, still.Options{W: size.X, H: size.Y, Grain: stillGrain, Samples: stillSamples, Clock: w.config.Clock})
+	if err != nil {
+		w.complain(fmt.Errorf("make the still: %w", err))
+		return
+	}
+	m := &stillMaker{w: w, job: w.session.Job(), refiner: r, what: fmt.Sprintf("%s, %s", s.View, s.Time)}
+	if s.Before {
+		m.what += ", before"
+	}
+	m.show()
+	m.run()
+}
+
+func (m *stillMaker) show() {
+	m.picture = canvas.NewImageFromImage(image.NewNRGBA(image.Rect(0, 0, 16, 10)))
+	m.picture.FillMode = canvas.ImageFillContain
+	m.picture.ScaleMode = canvas.ImageScaleSmooth
+	m.bar = widget.NewProgressBar()
+	m.line = widget.NewLabel("The light is being followed. The first look takes a moment.")
+	m.line.Wrapping = fyne.TextWrapWord
+	note := widget.NewLabel("Stop when it is good enough for you. Rooms are made up, and wood differs from board to board.")
+	note.Wrapping = fyne.TextWrapWord
+	note.Importance = widget.LowImportance
+	m.dialog = dialog.NewCustomWithoutButtons("A still of the stair, "+m.what,
+		container.NewBorder(nil, container.NewVBox(m.bar, m.line, note), nil, nil, m.picture), m.w.win)
+	m.halt = widget.NewButton("Stop and keep", m.stopOrGoOn)
+	m.save = widget.NewButton("Save…", m.askName)
+	m.save.Importance = widget.HighImportance
+	m.save.Disable()
+	m.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", func() { m.dialog.Hide() }), m.halt, m.save})
+	m.dialog.SetOnClosed(func() {
+		m.closed = true
+		m.stop()
+	})
+	m.stop = func() {}
+	canvasSize := m.w.win.Canvas().Size()
+	m.dialog.Resize(fyne.NewSize(min(canvasSize.Width*0.94, 1100), min(canvasSize.Height*0.94, 860)))
+	m.w.show(m.dialog)
+}
+
+// run refines the picture beside the interface.
+func (m *stillMaker) run() {
+	ctx, cancel := context.WithCancel(context.Background())
+	m.stop, m.running = cancel, true
+	m.halt.SetText("Stop and keep")
+	m.save.Disable()
+	clock := m.w.config.Clock
+	first := m.refiner.Progress().Samples == 0
+	go func() {
+		if first {
+			if img, err := m.refiner.Glance(ctx, glanceWide); err == nil {
+				fyne.Do(func() { m.set(img) })
+			}
+		}
+		pause, looked := time.Duration(0), clock()
+		err := m.refiner.Run(ctx, func(p still.Progress) {
+			fyne.Do(func() { m.tell(p) })
+			// A look costs time that the light could be followed in, so it has a
+			// fifth of it at most.
+			if from := clock(); from.Sub(looked) >= pause && ctx.Err() == nil {
+				img := m.refiner.Picture(still.Look{Most: stillShown})
+				looked = clock()
+				pause = max(leastPause, 4*looked.Sub(from))
+				fyne.Do(func() { m.set(img) })
+			}
+		})
+		cancel()
+		var img image.Image
+		if err == nil {
+			img = m.refiner.Picture(still.Look{Most: stillShown})
+		}
+		fyne.Do(func() { m.ended(img, err) })
+	}()
+}
+
+// set shows a newer picture.
+func (m *stillMaker) set(img image.Image) {
+	if m.closed || img == nil {
+		return
+	}
+	m.picture.Image = img
+	m.picture.Refresh()
+}
+
+// tell says how far the picture has come.
+func (m *stillMaker) tell(p still.Progress) {
+	if m.closed || !m.running {
+		return
+	}
+	m.bar.SetValue(p.Done)
+	text := fmt.Sprintf("%s: %.0f samples of light a pixel.", calm(p.Grain), p.Samples)
+	if p.Samples < 1 {
+		text = "The first look."
+	}
+	if p.Left > 0 && p.Samples >= 1 {
+		text += fmt.Sprintf(" About %s left until it is calm.", span(p.Left))
+	}
+	m.line.SetText(text)
+}
+
+// ended follows the end of a run.
+func (m *stillMaker) ended(img image.Image, err error) {
+	m.running = false
+	if m.closed {
+		return
+	}
+	if err != nil {
+		m.dialog.Hide()
+		if !errors.Is(err, context.Canceled) {
+			m.w.complain(fmt.Errorf("make the still: %w", err))
+		}
+		return
+	}
+	m.set(img)
+	p := m.refiner.Progress()
+	m.line.SetText(fmt.Sprintf("%s, after %s of work. Save it, or go on.", calm(p.Grain), span(p.Spent)))
+	m.halt.SetText("Go on")
+	m.halt.Enable()
+	if p.Samples > 0 {
+		m.save.Enable()
+	}
+}
+
+// stopOrGoOn stops and keeps what there is, or goes on from there.
+func (m *stillMaker) stopOrGoOn() {
+	if m.running {
+		m.halt.Disable() // until the last sixteenth is done
+		m.refiner.Stop()
+		return
+	}
+	m.run()
+}
+
+// calm says how even a picture looks.
+func calm(grain float64) string {
+	switch {
+	case math.IsInf(grain, 1):
+		return "A first look"
+	case grain > 0.25:
+		return "Coarse"
+	case grain > 0.12:
+		return "Fair"
+	case grain > stillGrain*1.2:
+		return "Good"
+	}
+	return "Calm"
+}
+
+// span words a time for people who wait.
+func span(d time.Duration) string {
+	switch s := int(d.Round(time.Second).Seconds()); {
+	case s < 90:
+		return model.Plural(s, "second")
+	case s < 90*60:
+		return model.Plural((s+30)/60, "minute")
+	default:
+		return model.Plural((s+1800)/3600, "hour")
+	}
+}
+
+// askName asks where the picture is to be kept.
+func (m *stillMaker) askName() {
+	w := m.w
+	base := strings.TrimSuffix(fileName(m.job.Name), ".risewright.json")
+	name := w.newEntry(base + ", " + strings.ReplaceAll(m.what, ",", "") + ".png")
+	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
+	browse := widget.NewButton("Browse…", func() {
+		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+			if err == nil && u != nil {
+				dir.SetText(u.Path())
+			}
+		}, w.win)
+		f.Resize(w.roomy())
+		f.Show()
+	})
+	form := dialog.NewForm("Keep the still as", "Save", "Back", []*widget.FormItem{
+		widget.NewFormItem("Name", name),
+		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, dir)),
+	}, func(ok bool) {
+		w.shown = m.dialog
+		if !ok {
+			return
+		}
+		path, err := picturePath(dir.Text, name.Text)
+		if err != nil {
+			w.complain(err)
+			return
+		}
+		if _, err := os.Lstat(path); err == nil {
+			dialog.ShowConfirm("Replace the file?", path+"\nexists already. It would be gone.", func(yes bool) {
+				if yes {
+					m.keep(path)
+				}
+			}, w.win)
+			return
+		}
+		m.keep(path)
+	}, w.win)
+	form.Resize(fyne.NewSize(min(620, w.roomy().Width), 0))
+	w.show(form)
+	name.OnSubmitted = func(string) { form.Submit() }
+	dir.OnSubmitted = name.OnSubmitted
+}
+
+// picturePath joins a folder and a name and sees to the ending.
+func picturePath(dir, name string) (string, error) {
+	name = strings.TrimSpace(name)
+	switch {
+	case name == "":
+		return "", errors.New("keep the still: the file has no name; type one")
+	case strings.ContainsAny(name, `/\`):
+		return "", fmt.Errorf("keep the still: %q names a folder too; put that into the field below", name)
+	case !strings.EqualFold(filepath.Ext(name), ".png"):
+		name += ".png"
+	}
+	if st, err := os.Stat(dir); err != nil || !st.IsDir() {
+		return "", fmt.Errorf("keep the still: there is no folder %q; choose one with Browse", dir)
+	}
+	return filepath.Join(dir, name), nil
+}
+
+// keep develops the whole picture and writes it, beside the interface.
+func (m *stillMaker) keep(path string) {
+	m.save.Disable()
+	m.halt.Disable()
+	m.line.SetText("The picture is being developed…")
+	go func() {
+		err := m.w.config.Still(path, m.refiner.Picture(still.Look{}), &m.job, m.what)
+		fyne.Do(func() {
+			m.save.Enable()
+			m.halt.Enable()
+			if err != nil {
+				m.line.SetText("The picture has not been kept.")
+				m.w.complain(fmt.Errorf("keep the still: %w", err))
+				return
+			}
+			m.line.SetText("Kept as " + path + ".")
+		})
+	}()
+}

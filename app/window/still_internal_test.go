@@ -1,0 +1,178 @@
+package window
+
+import (
+	"errors"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/app/tables"
+	"risewright/model"
+	"risewright/view/panel"
+	"risewright/view/scene"
+)
+
+// stillWindow opens a window whose stills are small, and whose clock runs.
+func stillWindow(t *testing.T, keep func(path string, img image.Image, j *model.Job, what string) error) *window {
+	t.Helper()
+	pub, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ticks atomic.Int64
+	w := newWindowOn(t, test.NewTempApp(t), Config{Tables: pub, Version: "test", Still: keep,
+		Clock: func() time.Time { return noon.Add(time.Duration(ticks.Add(1)) * time.Second) }})
+	w.stillSize = image.Pt(24, 15)
+	return w
+}
+
+// bright is a floor under the sky, which is enough to see a still get on.
+func bright() panel.StillWanted {
+	up := mgl64.Vec3{0, 0, 1}
+	s := &scene.Scene{
+		Materials: []scene.Material{{Diffuse: scene.Colour{0.5, 0.5, 0.5}}}, Sky: scene.Colour{10, 10, 10},
+		Triangles: []scene.Triangle{{P: [3]mgl64.Vec3{{-9e3, -9e3, 0}, {9e3, -9e3, 0}, {0, 9e3, 0}}, N: [3]mgl64.Vec3{up, up, up}}},
+	}
+	return panel.StillWanted{Scene: s, View: scene.FromHall, Time: scene.Evening,
+		Camera: scene.Camera{Eye: mgl64.Vec3{0, -2000, 1600}, Up: up, Angle: 1}}
+}
+
+// until waits on the interface's goroutine for something to come true.
+func until(t *testing.T, what string, ok func() bool) {
+	t.Helper()
+	for range 2000 {
+		done := false
+		fyne.DoAndWait(func() { done = ok() })
+		if done {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	t.Fatalf("waited in vain until %s", what)
+}
+
+// still starts a still and returns it.
+func startStill(t *testing.T, w *window) {
+	t.Helper()
+	fyne.DoAndWait(func() { w.makeStill(bright()) })
+	if w.win.Canvas().Overlays().Top() == nil {
+		t.Fatal("no dialog has come")
+	}
+}
+
+// press presses a button of the topmost dialog once it can be pressed.
+func press(t *testing.T, w *window, label string) {
+	t.Helper()
+	until(t, label+" can be pressed", func() bool {
+		b := buttons(w)[label]
+		if b == nil || b.Disabled() {
+			return false
+		}
+		test.Tap(b)
+		return true
+	})
+}
+
+// A still is stopped, kept, gone on with, and written where it was asked to be;
+// a fault on the way leaves it there to be kept elsewhere.
+func TestStillIsKept(t *testing.T) {
+	dir := t.TempDir()
+	var kept atomic.Pointer[string]
+	fail := errors.New("the disk is full")
+	var fault atomic.Pointer[error]
+	fault.Store(&fail)
+	w := stillWindow(t, func(path string, img image.Image, j *model.Job, what string) error {
+		if e := fault.Load(); e != nil {
+			return *e
+		}
+		text := path + "|" + what + "|" + j.Name
+		if b := img.Bounds(); b.Dx() != 24 || b.Dy() != 15 {
+			t.Errorf("the picture kept is %v", b)
+		}
+		kept.Store(&text)
+		return os.WriteFile(path, []byte("picture"), 0o644)
+	})
+	startStill(t, w)
+	press(t, w, "Stop and keep")
+	press(t, w, "Go on")
+	press(t, w, "Stop and keep")
+	save := func() {
+		press(t, w, "Save…")
+		until(t, "a name is asked for", func() bool {
+			for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+				if e, ok := o.(*dialogEntry); ok && !strings.HasSuffix(e.Text, ".png") {
+					e.SetText(dir)
+					return true
+				}
+			}
+			return false
+		})
+		press(t, w, "Save")
+	}
+	save()
+	until(t, "the fault is told", func() bool {
+		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+			if l, ok := o.(*widget.Label); ok && strings.Contains(l.Text, "disk is full") {
+				return true
+			}
+		}
+		return false
+	})
+	press(t, w, "OK")
+	fault.Store(nil)
+	save()
+	until(t, "the picture is kept", func() bool { return kept.Load() != nil })
+	want := filepath.Join(dir, w.session.Job().Name+", from the hall evening.png") + "|from the hall, evening|" + w.session.Job().Name
+	if got := *kept.Load(); got != want {
+		t.Errorf("kept %q, want %q", got, want)
+	}
+	press(t, w, "Cancel")
+	if got, err := os.ReadDir(dir); err != nil || len(got) != 1 {
+		t.Errorf("the folder holds %v, %v", got, err)
+	}
+}
+
+// Cancelled, or closed with Escape, a still leaves nothing, and its goroutine
+// ends.
+func TestStillIsCancelled(t *testing.T) {
+	for _, how := range []string{"button", "key"} {
+		w := stillWindow(t, func(string, image.Image, *model.Job, string) error {
+			t.Error("something was written")
+			return nil
+		})
+		startStill(t, w)
+		if how == "button" {
+			press(t, w, "Cancel")
+		} else {
+			fyne.DoAndWait(func() { w.escape() })
+		}
+		until(t, "the dialog is gone", func() bool { return w.win.Canvas().Overlays().Top() == nil })
+		// A second one can be begun at once.
+		startStill(t, w)
+		press(t, w, "Cancel")
+	}
+}
+
+func TestPicturePath(t *testing.T) {
+	dir := t.TempDir()
+	if got, err := picturePath(dir, " a "); err != nil || got != filepath.Join(dir, "a.png") {
+		t.Errorf("%q, %v", got, err)
+	}
+	if got, err := picturePath(dir, "b.PNG"); err != nil || got != filepath.Join(dir, "b.PNG") {
+		t.Errorf("%q, %v", got, err)
+	}
+	for _, c := range [][2]string{{dir, ""}, {dir, "a/b"}, {filepath.Join(dir, "nowhere"), "a"}} {
+		if _, err := picturePath(c[0], c[1]); err == nil {
+			t.Errorf("%q is let in", c)
+		}
+	}
+}
