@@ -64,7 +64,7 @@ func sessionOf(o *fitting.Result, e *fitting.Evening) estimate.Session {
 		}
 		names = append(names, t.ID)
 	}
-	s.Name = fmt.Sprintf("evening %d of the order", e.Number)
+	s.Name = fmt.Sprintf("evening %d", e.Number)
 	switch n := len(names); {
 	case n > 2:
 		s.Name += fmt.Sprintf(": %s to %s", names[0], names[n-1])
