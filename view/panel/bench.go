@@ -46,6 +46,7 @@ func NewBench(d *Desk) *Bench {
 		container.NewTabItem("Job", newLazy(d, tabJob, func() (fyne.CanvasObject, func(Change)) { return newJobTab(d) }).room),
 		container.NewTabItem("Order", newLazy(d, tabOrder, func() (fyne.CanvasObject, func(Change)) { return newOrderTab(d) }).room),
 		container.NewTabItem("Lights", newLazy(d, tabLights, func() (fyne.CanvasObject, func(Change)) { return newLightsTab(d) }).room),
+		container.NewTabItem("Sensors", newLazy(d, tabSensors, func() (fyne.CanvasObject, func(Change)) { return newSensorsTab(d) }).room),
 		container.NewTabItem("Buy", newLazy(d, tabBuy, func() (fyne.CanvasObject, func(Change)) { return newBuyTab(d) }).room),
 		container.NewTabItem("Picture", newLazy(d, tabPicture, func() (fyne.CanvasObject, func(Change)) { return newPictureTab(d) }).room),
 	)
@@ -108,5 +109,5 @@ func (b *Bench) Fit() {
 }
 
 // ShowTab brings the tab with the given index to the front: readings, card,
-// build-up, job, order, lights, buy, picture.
+// build-up, job, order, lights, sensors, buy, picture.
 func (b *Bench) ShowTab(i int) { b.desk.tabs.show(tab(i)) }

@@ -79,6 +79,8 @@ type Desk struct {
 	planned  planned
 	player   player
 	lights   lightDesk
+	sensors  sensorDesk
+	walking  walkDesk
 	pictures *pictureDesk
 	// MakeStill makes a still picture of what is seen. Nil: there is no such thing.
 	MakeStill func(StillWanted)
@@ -274,6 +276,8 @@ func tabOf(field string) tab {
 		return tabPicture
 	case strings.HasPrefix(field, "lighting"):
 		return tabLights
+	case strings.HasPrefix(field, "sensing"):
+		return tabSensors
 	}
 	for _, start := range []string{"overlay.", "flight.rail", "flight.headroom", "flight.doors", "steps.pack"} {
 		if strings.HasPrefix(field, start) {

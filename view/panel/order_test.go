@@ -15,7 +15,7 @@ import (
 
 const (
 	orderTab = 4
-	buyTab   = 6
+	buyTab   = 7
 )
 
 // planned runs the rest and the plan that the tab asked for.

@@ -59,7 +59,7 @@ func NewSection(d *Desk) *canvas.Canvas {
 const sectionName = "Section"
 
 func newStairCanvas(d *Desk, name string, s *stairDrawing) *canvas.Canvas {
-	c := canvas.New(name, withLights(s, name == sectionName))
+	c := canvas.New(name, withSensors(withLights(s, name == sectionName)))
 	d.onSettle(s.settle)
 	d.Watch(func(ch Change) {
 		if ch != Pointed { // that is shown by the drawing under the pointer alone

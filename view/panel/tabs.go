@@ -19,6 +19,7 @@ const (
 	tabJob
 	tabOrder
 	tabLights
+	tabSensors
 	tabBuy
 	tabPicture
 )

@@ -1,0 +1,526 @@
+package panel
+
+import (
+	"fmt"
+	"image/color"
+	"math"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/sensing"
+	"risewright/solver/walk"
+	"risewright/view/drawing"
+	"risewright/view/lights"
+)
+
+// walkDesk is somebody put on the stair, and a day of people.
+type walkDesk struct {
+	on     bool
+	at     float64 // place along the flight
+	clock  float64 // seconds of the walk
+	live   *walk.Live
+	liveOf *solver.Answer
+	bars   []walk.Bar
+	fault  string
+
+	kept    *walk.Setup // arrangement A, to compare with
+	seed    uint64
+	days    []walk.Outcome
+	daysOf  *solver.Answer
+	running bool
+	found   *walk.Found
+	foundOf *solver.Answer
+	moving  *fyne.Animation
+}
+
+// handPace is how fast somebody who is dragged counts as walking, steps a
+// second, however fast the hand is: an adult's usual pace of about half a second
+// a step; from memory.
+const handPace = 1.8
+
+// walk returns what is shown of somebody on the stair, or nil.
+func (d *Desk) walk() *walkShow {
+	w := &d.walking
+	if !w.on || !d.sensing() {
+		return nil
+	}
+	d.live()
+	if w.live == nil {
+		return nil
+	}
+	return &walkShow{at: w.at, bars: w.bars, lit: w.live.Tables().Lit}
+}
+
+// walkerAt returns the place of the walker for the band, or nil.
+func (d *Desk) walkerAt() *float64 {
+	if !d.walking.on {
+		return nil
+	}
+	at := d.walking.at
+	return &at
+}
+
+// setupOf returns the stair as it is, to be walked on.
+func (d *Desk) setupOf(name string) walk.Setup {
+	a := d.session.Answer()
+	job := a.Job
+	s := walk.Setup{Name: name, Zones: walk.ZonesOf(&job, d.Sensed().Zones, d.session.Tables().Senses), Control: job.Sensing.Rules(), Light: walk.LightOf(&job)}
+	if p := a.Power; p != nil && len(p.Bars) > 0 {
+		pixels := 0
+		for i := range a.Bars.Bars {
+			pixels += a.Bars.Bars[i].Pixels
+		}
+		s.BarW = p.Strip.FullAmps() * p.Strip.Volts.Value * float64(pixels) / float64(len(a.Bars.Bars))
+	}
+	return s
+}
+
+// live makes the stair to walk on anew when the job has changed: the walker
+// stays where they are.
+func (d *Desk) live() {
+	w := &d.walking
+	a := d.session.Answer()
+	if w.live != nil && w.liveOf == a || w.fault != "" && w.liveOf == a {
+		return
+	}
+	w.liveOf, w.fault = a, ""
+	l, err := walk.NewLive(d.setupOf("now"))
+	if err != nil {
+		w.live, w.bars, w.fault = nil, nil, model.Sentence(err.Error())
+		return
+	}
+	w.live, w.clock = l, 0
+	w.bars = l.At(w.at, 0)
+}
+
+// takeWalker notes that the walker is dragged; an animation ends.
+func (d *Desk) takeWalker() {
+	d.Leave()
+	d.stopWalk()
+}
+
+func (d *Desk) stopWalk() {
+	if d.walking.moving != nil {
+		d.walking.moving.Stop()
+		d.walking.moving = nil
+	}
+}
+
+// moveWalker lets the walker go to a place at a usual pace.
+func (d *Desk) moveWalker(to float64) {
+	w := &d.walking
+	if !w.on {
+		return
+	}
+	d.live()
+	if w.live == nil {
+		return
+	}
+	n := float64(len(d.session.Job().Flight.Steps))
+	to = math.Max(-1.5, math.Min(n+0.5, to))
+	w.clock += math.Abs(to-w.at) / handPace
+	w.at = to
+	w.bars = w.live.At(to, w.clock)
+	d.tell(Viewed)
+}
+
+// stepWalker moves the walker by steps; the first puts them in front of the
+// stair.
+func (d *Desk) stepWalker(by float64) {
+	if !d.walking.on {
+		d.putWalker(true)
+		return
+	}
+	d.stopWalk()
+	d.moveWalker(math.Round((d.walking.at+by)*2) / 2)
+}
+
+// waitWalker lets the walker stand for some seconds.
+func (d *Desk) waitWalker(seconds float64) {
+	w := &d.walking
+	if !w.on || w.live == nil {
+		return
+	}
+	w.clock += seconds
+	w.bars = w.live.At(w.at, w.clock)
+	d.tell(Viewed)
+}
+
+// putWalker puts somebody in front of the stair, or takes them off.
+func (d *Desk) putWalker(on bool) {
+	d.stopWalk()
+	d.walking.on = on
+	d.walking.at, d.walking.live, d.walking.fault = -1, nil, ""
+	d.tell(Viewed)
+}
+
+// play has somebody walk the whole flight.
+func (d *Desk) playWalk(up bool) {
+	d.stopWalk()
+	n := float64(len(d.session.Job().Flight.Steps))
+	from, to := -1.0, n+0.5
+	if !up {
+		from, to = to, from
+	}
+	w := &d.walking
+	w.on, w.at, w.live, w.fault = true, from, nil, ""
+	d.live()
+	seconds := math.Abs(to-from) / handPace
+	w.moving = fyne.NewAnimation(time.Duration(seconds*float64(time.Second)), func(p float32) {
+		if p >= 1 {
+			w.moving = nil
+		}
+		d.moveWalker(from + float64(p)*(to-from))
+	})
+	w.moving.Curve = fyne.AnimationLinear
+	w.moving.Start()
+	d.tell(Viewed)
+}
+
+// The day that is walked.
+const (
+	walksOfDay   = 400 // about a month of a household, so that rare things happen
+	passersOfDay = 100
+)
+
+// runDay lets people walk over the stair, and over arrangement A if one is kept.
+func (d *Desk) runDay() {
+	w := &d.walking
+	a := d.session.Answer()
+	if w.running || a.Survey == nil {
+		return
+	}
+	w.running, w.fault = true, ""
+	setups := []walk.Setup{d.setupOf("now")}
+	if w.kept != nil {
+		setups = append([]walk.Setup{*w.kept}, setups...)
+	}
+	n, paces, seed := len(a.Job.Flight.Steps), sensorTables(d).Paces, w.seed
+	var days []walk.Outcome
+	fault := ""
+	d.later(func() {
+		defer func() {
+			if cause := recover(); cause != nil {
+				fault = fmt.Sprintf("The program failed while people walked: %v. Nothing is lost.", cause)
+			}
+		}()
+		walkers := walk.Crowd{Walks: walksOfDay, Passers: passersOfDay}.Draw(seed, n, paces)
+		days = walk.Compare(setups, walkers, seed)
+	}, func() {
+		w.running, w.fault = false, fault
+		w.days, w.daysOf = days, a
+		d.tell(Viewed)
+	})
+	d.tell(Viewed)
+}
+
+// searchControl looks for settings with fewer feet in the dark.
+func (d *Desk) searchControl() {
+	w := &d.walking
+	a := d.session.Answer()
+	if w.running || a.Survey == nil {
+		return
+	}
+	w.running, w.fault = true, ""
+	setup := d.setupOf("now")
+	n, paces, seed := len(a.Job.Flight.Steps), sensorTables(d).Paces, w.seed
+	var found walk.Found
+	fault := ""
+	d.later(func() {
+		defer func() {
+			if cause := recover(); cause != nil {
+				fault = fmt.Sprintf("The program failed while looking for settings: %v. Nothing is lost.", cause)
+			}
+		}()
+		walkers := walk.Crowd{Walks: walksOfDay / 4, Passers: passersOfDay / 4}.Draw(seed, n, paces)
+		found = walk.Search(setup, walkers, seed, 2)
+	}, func() {
+		w.running, w.fault = false, fault
+		if fault == "" {
+			w.found, w.foundOf = &found, a
+		}
+		d.tell(Viewed)
+	})
+	d.tell(Viewed)
+}
+
+// walkShow is somebody on the stair and the bars lit for them.
+type walkShow struct {
+	at   float64
+	bars []walk.Bar
+	lit  func(index uint8) bool
+}
+
+// walkerTall is the height of the figure drawn, mm.
+const walkerTall = 1650
+
+// middleOf is where the walker stands, as a point of the stair.
+func middleOf(r *sensing.Result, along float64) (step int, p mgl64.Vec3) {
+	return max(1, min(r.Stair.Risers, int(math.Floor(along))+1)), r.Stair.Middle(along)
+}
+
+// draw draws the lit steps and the walker.
+func (w *walkShow) draw(l *drawing.List, r *sensing.Result, place lights.Place, section bool, v drawing.Viewport) {
+	if r.Stair == nil || place == nil || v.Scale <= 0 {
+		return
+	}
+	on := func(along float64) drawing.Point {
+		step, p := middleOf(r, along)
+		return place(step, p)
+	}
+	for i := range w.bars {
+		b := &w.bars[i]
+		if b.Level == 0 {
+			continue
+		}
+		// bar i+1 lights position i, from the nose of riser i to that of i+1
+		a, c := on(float64(i)-0.95), on(float64(i)-0.05)
+		bright := float64(b.Level) / 255
+		stroke := drawing.Stroke{Ink: drawing.Lamp, Width: 0.8 + 2.4*math.Sqrt(bright)}
+		if !w.lit(b.Index) {
+			stroke = drawing.Stroke{Ink: drawing.Lamp, Width: drawing.Medium, Dash: []float64{1, 1}}
+		}
+		l.Line(a, c, stroke)
+	}
+	foot := on(w.at)
+	body := drawing.Fill{Ink: drawing.Paper}
+	s := drawing.Stroke{Ink: drawing.Line, Width: drawing.Medium}
+	if !section {
+		l.Circle(foot, 230, body, s)
+		ahead := on(w.at + 0.6)
+		l.Arrow(foot, ahead, s)
+		return
+	}
+	step, p := middleOf(r, w.at)
+	up := func(z float64) drawing.Point { return place(step, p.Add(mgl64.Vec3{0, 0, z})) }
+	const half = 110
+	hip, shoulder, head := up(walkerTall*0.5), up(walkerTall*0.82), up(walkerTall*0.93)
+	l.Line(drawing.Point{X: foot.X - half, Y: foot.Y}, hip, s)
+	l.Line(drawing.Point{X: foot.X + half, Y: foot.Y}, hip, s)
+	l.Polygon([]drawing.Point{{X: hip.X - half, Y: hip.Y}, {X: hip.X + half, Y: hip.Y}, {X: shoulder.X + half, Y: shoulder.Y}, {X: shoulder.X - half, Y: shoulder.Y}}, body, s)
+	l.Circle(head, walkerTall*0.07, body, s)
+}
+
+// walkInk is the colour of lit steps.
+var walkInk = color.NRGBA{R: 0xFF, G: 0xB0, B: 0x3C, A: 0xFF}
+
+// Inks implements canvas.Inked.
+func (s *sensorDrawing) Inks(p drawing.Palette) drawing.Palette {
+	if s.desk.walk() != nil {
+		return p.Lit(walkInk)
+	}
+	return s.lightDrawing.Inks(p)
+}
+
+// onWalker says whether the walker is under a pixel.
+func (s *sensorDrawing) onWalker(v drawing.Viewport, at drawing.Point) bool {
+	if s.desk.walk() == nil || v.Scale <= 0 {
+		return false
+	}
+	r := s.desk.Sensed()
+	place := s.place(s.desk.session.Answer(), v)
+	if r.Stair == nil || place == nil {
+		return false
+	}
+	step, p := middleOf(r, s.desk.walking.at)
+	reach := 250.0
+	if s.section {
+		p, reach = p.Add(mgl64.Vec3{0, 0, walkerTall / 2}), walkerTall/2
+		d := v.Scene(at).Sub(place(step, p))
+		return math.Abs(d.X) < 180 && math.Abs(d.Y) < reach
+	}
+	return v.Scene(at).Sub(place(step, p)).Len() < reach
+}
+
+// walkForm puts somebody on the stair and runs days.
+type walkForm struct {
+	desk *Desk
+	put, up, down, wait,
+	day, keep, seek, use *button
+	words  *para
+	scores *fyne.Container
+	lines  []*label
+	result *para
+	box    *fyne.Container
+}
+
+func newWalkForm(d *Desk) *walkForm {
+	f := &walkForm{desk: d, words: newPara(""), result: newPara(""), scores: container.New(&stack{gap: 1})}
+	f.put = newButton("Put somebody there", func() { d.putWalker(!d.walking.on) })
+	f.up = newButton("Walk up", func() { d.playWalk(true) })
+	f.down = newButton("Walk down", func() { d.playWalk(false) })
+	f.wait = newButton("Stand 5 s", func() { d.waitWalker(5) })
+	f.day = newButton("Run many days", d.runDay)
+	f.keep = newButton("Keep this as A", func() {
+		s := d.setupOf("A")
+		d.walking.kept = &s
+		d.walking.days = nil
+		d.tell(Viewed)
+	})
+	f.seek = newButton("Look for better settings", d.searchControl)
+	f.use = newButton("Use them", func() {
+		if w := &d.walking; w.found != nil {
+			_ = d.Do(model.SetControl{Control: w.found.Best.Setup.Control}) // an error has been shown
+		}
+	})
+	f.box = container.New(&stack{gap: 3},
+		container.NewHBox(f.put, f.up, f.down, f.wait), f.words,
+		container.NewHBox(f.day, f.keep, f.seek, f.use), f.scores, f.result)
+	return f
+}
+
+func (f *walkForm) tell() {
+	d := f.desk
+	w := &d.walking
+	ok := d.sensing()
+	word := "Put somebody there"
+	if w.on {
+		word = "Take them off"
+	}
+	f.put.say(word, ok)
+	f.up.say("Walk up", ok)
+	f.down.say("Walk down", ok)
+	f.wait.say("Stand 5 s", ok && w.on)
+	f.day.say("Run many days", ok && !w.running)
+	f.keep.say("Keep this as A", ok && !w.running)
+	f.seek.say("Look for better settings", ok && !w.running)
+	f.use.say("Use them", w.found != nil && w.foundOf == d.session.Answer() && len(w.found.Changes) > 0)
+	text := "Drag the walker in plan or section, or press W and S there: they count as walking about 1.8 steps a second, however fast you drag."
+	if ok && w.on {
+		d.live()
+		if w.live != nil {
+			text = f.live()
+		}
+	}
+	if w.fault != "" {
+		text = w.fault
+	}
+	setPara(f.words, text)
+	f.outcome()
+}
+
+// live says what is lit now.
+func (f *walkForm) live() string {
+	d := f.desk
+	w := &d.walking
+	r := d.Sensed()
+	full, dim := []string{}, 0
+	for i := range w.bars {
+		switch b := &w.bars[i]; {
+		case b.Level == 0:
+		case w.live.Tables().Lit(b.Index) && b.Level > 20:
+			full = append(full, fmt.Sprint(i+1))
+		default:
+			dim++
+		}
+	}
+	at := r.Stair.PositionWords(max(0, min(r.Stair.Risers, walk.Position(w.at))))
+	s := fmt.Sprintf("At %.1f s on %s. ", w.clock, at)
+	var on []string
+	for i := range d.session.Job().Sensing.Sensors {
+		if w.live.Sensors()&(1<<i) != 0 {
+			on = append(on, d.sensorName(i))
+		}
+	}
+	if len(on) == 0 {
+		s += "No sensor is on. "
+	} else {
+		s += "On: " + strings.Join(on, ", ") + ". "
+	}
+	switch {
+	case len(full) > 0:
+		s += "Bars lit: " + strings.Join(full, ", ")
+		if dim > 0 {
+			s += fmt.Sprintf(", and %d dimly", dim)
+		}
+		s += "."
+	case dim > 0:
+		s += fmt.Sprintf("%s lit dimly.", model.Capital(model.Plural(dim, "bar")))
+	default:
+		s += "All bars are dark."
+	}
+	return s
+}
+
+// outcome shows the scores of the days.
+func (f *walkForm) outcome() {
+	d := f.desk
+	w := &d.walking
+	f.scores.RemoveAll()
+	cols := &columns{least: []float32{150, 80, 80}, share: []float32{2, 1, 1}, gap: 6}
+	if len(w.days) > 0 {
+		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay, w.seed)).soft().small()}
+		for i := range w.days {
+			name := "now"
+			if len(w.days) > 1 && i == 0 {
+				name = "A"
+			}
+			head = append(head, newLabel(name).soft().small().right())
+		}
+		f.scores.Add(cols.row(head...))
+		for _, line := range scoreLines {
+			row := []fyne.CanvasObject{newLabel(line.name)}
+			for i := range w.days {
+				text := line.of(&w.days[i].Score)
+				if w.days[i].Err != nil {
+					text = "–"
+				}
+				row = append(row, newLabel(text).right())
+			}
+			f.scores.Add(cols.row(row...))
+		}
+	}
+	text := ""
+	switch {
+	case w.running:
+		text = "People are walking…"
+	case len(w.days) > 0 && w.days[len(w.days)-1].Err != nil:
+		text = model.Sentence(w.days[len(w.days)-1].Err.Error())
+	case len(w.days) > 0 && w.daysOf != d.session.Answer():
+		text = "For the job before its last change. Run again to compare with the same walkers."
+	case w.found != nil && w.foundOf == d.session.Answer():
+		text = foundWords(w.found)
+	case w.kept != nil && len(w.days) == 0:
+		text = "A is kept. Change sensors or settings, then run: both get the same walkers."
+	}
+	if text == "" && len(w.days) > 0 {
+		text = "The same seed gives the same walkers. Feet in the dark while nobody could have been seen yet are counted apart."
+	}
+	setPara(f.result, text)
+	f.scores.Refresh()
+}
+
+// scoreLines are the scores shown.
+var scoreLines = []struct {
+	name string
+	of   func(*walk.Score) string
+}{
+	{"feet that landed on steps", func(s *walk.Score) string { return fmt.Sprint(s.Footfalls) }},
+	{"of them in the dark", func(s *walk.Score) string { return fmt.Sprint(s.Dark) }},
+	{"before a sensor can have spoken", func(s *walk.Score) string { return fmt.Sprint(s.DarkEntry) }},
+	{"while a step ahead was dark", func(s *walk.Score) string { return fmt.Sprint(s.LookDark) }},
+	{"lit before a foot, s, mean", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.Warning) }},
+	{"lit before a foot, s, least", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.LeastWarning) }},
+	{"step-hours lit", func(s *walk.Score) string { return fmt.Sprintf("%.2f", s.Lit/3600) }},
+	{"of them for nobody", func(s *walk.Score) string { return fmt.Sprintf("%.2f", s.Needless/3600) }},
+	{"energy, Wh", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.WattHours) }},
+	{"triggers nobody could make", func(s *walk.Score) string { return fmt.Sprint(s.Conflicts) }},
+}
+
+// foundWords says what a search came to.
+func foundWords(f *walk.Found) string {
+	if len(f.Changes) == 0 {
+		return "No setting that was tried is better."
+	}
+	var out []string
+	for _, c := range f.Changes {
+		out = append(out, fmt.Sprintf("%s from %g to %g", c.Title, c.From, c.To))
+	}
+	return "Better: " + strings.Join(out, ", ") + "."
+}
