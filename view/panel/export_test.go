@@ -1,6 +1,10 @@
 package panel
 
-import "fyne.io/fyne/v2/test"
+import (
+	"fyne.io/fyne/v2/test"
+
+	"risewright/view/picture"
+)
 
 // Label and Press let tests find and press the panels' buttons.
 func (b *button) Label() string { return b.Text }
@@ -26,4 +30,9 @@ func RowCells() map[string][]string {
 		}
 	}
 	return out
+}
+
+// RoughPicture makes pictures quickly instead of well.
+func (d *Desk) RoughPicture() {
+	d.pictures.draft, d.pictures.care = picture.Quality{Coarse: 9, Rays: 3}, picture.Quality{Coarse: 7, Rays: 3}
 }

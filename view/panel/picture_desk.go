@@ -37,6 +37,8 @@ type pictureDesk struct {
 	camera  *scene.Camera // moved by hand; nil: that of the view
 	divider float64       // 0 to 1 of the width
 
+	draft, care picture.Quality // of the first look, and of what stays
+
 	worlds   [2]*picture.World // after, before
 	of       [2]worldKey       // what they show
 	fine     [2]bool
@@ -77,7 +79,8 @@ type worldOptions struct {
 }
 
 func newPictureDesk(d *Desk) *pictureDesk {
-	return &pictureDesk{desk: d, time: scene.Evening, view: scene.FromHall, divider: 0.5, step: 3}
+	return &pictureDesk{desk: d, time: scene.Evening, view: scene.FromHall, divider: 0.5, step: 3,
+		draft: picture.Draft, care: picture.Fine}
 }
 
 // open says whether the picture is being looked at.
@@ -107,7 +110,7 @@ func (p *pictureDesk) see() {
 		}
 		return
 	}
-	side, quality := -1, picture.Draft
+	side, fine := -1, false
 	for s := range p.worlds {
 		if p.needs(s) && (p.worlds[s] == nil || p.of[s] != p.key(s)) {
 			side = s
@@ -117,7 +120,7 @@ func (p *pictureDesk) see() {
 	if side < 0 {
 		for s := range p.worlds {
 			if p.needs(s) && !p.fine[s] {
-				side, quality = s, picture.Fine
+				side, fine = s, true
 				break
 			}
 		}
@@ -126,15 +129,19 @@ func (p *pictureDesk) see() {
 		return
 	}
 	if p.building {
-		if k := p.key(side); quality == picture.Draft && p.cancel != nil && p.of[side] != k {
+		if k := p.key(side); !fine && p.cancel != nil && p.of[side] != k {
 			p.cancel() // what is being made is no longer wanted
 		}
 		return
 	}
-	p.build(side, quality)
+	p.build(side, fine)
 }
 
-func (p *pictureDesk) build(side int, q picture.Quality) {
+func (p *pictureDesk) build(side int, fine bool) {
+	q := p.draft
+	if fine {
+		q = p.care
+	}
 	d, key := p.desk, p.key(side)
 	ctx, cancel := context.WithCancel(context.Background())
 	p.building, p.cancel = true, cancel
@@ -147,7 +154,7 @@ func (p *pictureDesk) build(side int, q picture.Quality) {
 		p.building, p.cancel = false, nil
 		if !cancelled && p.key(side) == key {
 			p.fault = fault
-			p.of[side], p.fine[side] = key, q == picture.Fine || w == nil
+			p.of[side], p.fine[side] = key, fine || w == nil
 			if w != nil {
 				p.worlds[side] = w
 			}

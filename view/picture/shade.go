@@ -67,6 +67,9 @@ func (p *Painter) shade(w *World, b int, eye vec, exposure vec, night float32, i
 				}
 			}
 			l = times(l, exposure)
+			// The curve takes colour out of what is bright; give it some beforehand.
+			grey := luminance(l) * (1 - vivid)
+			l = vec{max(0, l[0]*vivid+grey), max(0, l[1]*vivid+grey), max(0, l[2]*vivid+grey)}
 			if night > 0 { // an eye used to the dark sees less colour
 				y := luminance(l)
 				k := night * 0.06 / (0.06 + y)
@@ -186,7 +189,7 @@ func (w *World) Meter(c scene.Camera) Exposure {
 	mean := math.Pow(sum/weight, 1/meterPower)
 	// An eye follows the light, but not all the way.
 	const bright = 25.0 // cd/m² of a room by day
-	key := 0.40 * math.Pow(math.Min(1, mean/bright), 0.13)
+	key := 0.46 * math.Pow(math.Min(1, mean/bright), 0.13)
 	white := vec{1, 1, 1}
 	if y := luminance(lit); y > 0 {
 		for i := range white {
@@ -197,12 +200,15 @@ func (w *World) Meter(c scene.Camera) Exposure {
 	return Exposure{Gain: key / mean, White: white}
 }
 
+// vivid is how much colour is given before the curve of tones, by eye.
+const vivid = 1.22
+
 // meterPower weighs bright places against dark ones: 1 would be their plain
 // mean, 0 that of their logarithms. adapted is how far an eye gets used to the
 // colour of the light. Both by eye.
 const (
 	meterPower = 0.45
-	adapted    = 0.68
+	adapted    = 0.62
 )
 
 // Exposure is what an eye has got used to: what candela per square metre are

@@ -239,8 +239,8 @@ func (m *maker) straightRooms() {
 	c := skin{part: "hall ceiling", material: ceiling}
 	if p.edge < end {
 		m.level(c, u0, u1, v0, p.edge, p.ceiling, true)
-		m.level(c, u0, p.left, p.edge, end, p.ceiling, true)
-		m.level(c, p.right, u1, p.edge, end, p.ceiling, true)
+		m.level(c, u0, footL, p.edge, end, p.ceiling, true)
+		m.level(c, footR, u1, p.edge, end, p.ceiling, true)
 	} else {
 		m.level(c, u0, u1, v0, end, p.ceiling, true)
 		m.level(c, p.left, p.right, end, p.edge, p.ceiling, true)

@@ -126,10 +126,9 @@ func (m *maker) oldSkirt(side int) {
 		if run < 1 {
 			continue
 		}
-		// Square to the pitch the margin is less than plumb above the nose.
-		raise := margin * math.Hypot(1, (m.edgeOld(side, i+1)-m.edgeOld(side, i))/run)
-		point := func(j int, dz float64) mgl64.Vec3 { return flat(pts[j].at).Add(up.Mul(m.edgeOld(side, j) + dz)) }
-		pa, pz, ta, tz := point(i, -260), point(i+1, -260), point(i, raise), point(i+1, raise)
+		point := func(j int, z float64) mgl64.Vec3 { return flat(pts[j].at).Add(up.Mul(z)) }
+		pa, pz := point(i, m.edgeOld(side, i)-260), point(i+1, m.edgeOld(side, i+1)-260)
+		ta, tz := point(i, m.skirtTop(side, i, margin)), point(i+1, m.skirtTop(side, i+1, margin))
 		thick := m.behind(side, model.Skirt)
 		o, oz := in[i].Mul(-thick), in[i+1].Mul(-thick)
 		face := [4]mgl64.Vec3{pa, pz, tz, ta}
@@ -149,6 +148,31 @@ func (m *maker) oldSkirt(side int) {
 			m.b.quad(k, end, nil)
 		}
 	}
+}
+
+// skirtTop is the height of the top edge of an old skirt at a point of a side:
+// above the noses by the margin, square to the pitch. Along a straight flight it
+// is one straight line.
+func (m *maker) skirtTop(side, i int, margin float64) float64 {
+	pts := m.sides[side]
+	if m.place.straight {
+		first, last := &pts[0], &pts[0]
+		for j := range pts {
+			if pts[j].front {
+				last = &pts[j]
+			}
+		}
+		v := func(p *sidePoint) float64 { return p.at.Sub(m.place.o).Dot(m.place.d) }
+		if run := v(last) - v(first); run > 1 {
+			slope := (last.old - first.old) / run
+			return first.old + slope*(v(&pts[i])-v(first)) + margin*math.Hypot(1, slope)
+		}
+	}
+	slope := 0.7 // of a usual flight
+	if p := m.a.Buildup.Pitch.At; p > 0.2 && p < 1.2 {
+		slope = math.Tan(p)
+	}
+	return m.edgeOld(side, i) + margin*math.Hypot(1, slope)
 }
 
 // edgeOld is the height of the old pitch line at a point of a side: of its nose,

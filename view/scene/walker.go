@@ -65,7 +65,7 @@ func (m *maker) walker() {
 	neck := pelvis.Add(spine.Mul(high - hip - 255))
 	head := pelvis.Add(spine.Mul(high - hip - 105)).Add(d.Mul(18))
 
-	cloth := m.b.material("walker coat", func() Material { return Material{Diffuse: Colour{0.17, 0.20, 0.235}, Rough: 1} })
+	cloth := m.b.material("walker coat", func() Material { return Material{Diffuse: Colour{0.13, 0.155, 0.19}, Rough: 1} })
 	legs := m.b.material("walker legs", func() Material { return Material{Diffuse: Colour{0.085, 0.085, 0.095}, Rough: 1} })
 	skinned := m.b.material("walker", func() Material { return Material{Diffuse: Colour{0.40, 0.33, 0.28}, Rough: 0.9} })
 	kc, kl, ks := skin{part: "walker coat", material: cloth}, skin{part: "walker legs", material: legs}, skin{part: "walker", material: skinned}
@@ -125,7 +125,7 @@ func (m *maker) walker() {
 	}
 	// The trunk is wider than deep: rings along the spine.
 	trunk := [][]mgl64.Vec3{}
-	for _, c := range [][3]float64{{-150, 20, 15}, {-148, 120, 85}, {-90, 158, 112}, {0, 165, 118}, {110, 150, 108}, {230, 158, 112}, {340, 178, 118}, {420, 182, 112}, {475, 160, 96}, {512, 105, 74}, {532, 66, 58}, {540, 20, 20}} {
+	for _, c := range [][3]float64{{-135, 30, 20}, {-128, 95, 70}, {-105, 138, 100}, {-60, 158, 112}, {0, 162, 116}, {110, 148, 106}, {230, 156, 110}, {340, 176, 116}, {410, 186, 110}, {460, 176, 98}, {500, 124, 78}, {526, 72, 60}, {536, 24, 22}} {
 		at := pelvis.Add(spine.Mul(c[0])).Add(d.Mul(10 * math.Sin(c[0]/170)))
 		trunk = append(trunk, ring(at, r.Mul(c[1]), d.Mul(c[2]), 20))
 	}
@@ -142,11 +142,11 @@ func (m *maker) walker() {
 	// Arms swing against the legs; the outer hand is near the rail.
 	for side := range 2 {
 		sign := 1 - 2*float64(side)
-		shoulder := chest.Add(r.Mul(196 * sign)).Add(spine.Mul(20))
+		shoulder := chest.Add(r.Mul(172 * sign)).Add(spine.Mul(22))
 		fore := 120 * -sign
-		elbow := shoulder.Sub(up.Mul(285)).Add(r.Mul(38 * sign)).Add(d.Mul(fore*0.3 - 20))
+		elbow := shoulder.Sub(up.Mul(285)).Add(r.Mul(42 * sign)).Add(d.Mul(fore*0.3 - 20))
 		hand := elbow.Sub(up.Mul(195)).Add(d.Mul(fore*0.6 + 110)).Add(r.Mul(6 * sign))
-		limb(kc, []mgl64.Vec3{shoulder, elbow, hand}, []float64{56, 44, 34})
+		limb(kc, []mgl64.Vec3{shoulder, elbow, hand}, []float64{62, 46, 35})
 		limb(ks, []mgl64.Vec3{hand, hand.Sub(up.Mul(30)).Add(d.Mul(55))}, []float64{33, 26})
 	}
 }
