@@ -8,15 +8,15 @@
 #define AT_COUNTS 2u
 #define AT_SMALL 5u
 #define AT_TIMES 12u
-#define AT_REVERT 36u
-#define AT_WALK 40u
-#define AT_GAMMA 44u
-#define AT_CLIP 300u
+#define AT_REVERT 38u
+#define AT_WALK 42u
+#define AT_GAMMA 46u
+#define AT_CLIP 302u
 #define SENSOR_BYTES 20u
 #define SCENE_BYTES 40u
 #define MAX_SCENES 8u
 
-enum { TICK_MS, WARM, STILL, STUCK, ALL_ON, KEEP, ORDER, HALL, RUN, LATE, RISE, FALL };
+enum { TICK_MS, WARM, STILL, STUCK, ALL_ON, KEEP, ORDER, HALL, RUN, LATE, PART, RISE, FALL };
 enum { INPUT = 0, SURE = 1, MAY = 3, END = 5, WINDOW = 6, QUIET = 12, TRAIL = 14, RUN_UP = 16, RUN_DOWN = 18 };
 enum { KIND, INDEX, PATTERN, COLOURS, PERIOD, COLOUR = 8 };
 enum { CAME_UNKNOWN, CAME_BELOW, CAME_ABOVE };
@@ -172,19 +172,18 @@ static uint8_t crossable(const sc_core *c, uint8_t k) { return (c->mark[k] & (CO
  * to move by now. */
 static void remove_gone(sc_core *c)
 {
-	uint8_t s, k, n = c->bars, on = 0, end = 0, none = 1, low = 0, high = n, gone;
-	uint16_t least = 65535u, quiet = 0, still = ticks(c, STILL);
+	uint8_t s, k, n = c->bars, on = 0, none = 1, low = 0, high = n, gone;
+	uint16_t least = 65535u, end = 65535u, quiet = 0, still = ticks(c, STILL);
 	uint32_t long_still;
 	for (s = 0; s < c->sensors; s++) {
 		uint16_t q;
 		if (!usable(c, s))
 			continue;
 		none = 0;
-		if (c->on & bit(s)) {
+		if (c->on & bit(s))
 			on = 1;
-			if (u8(c, (uint16_t)(row(c, s) + END)) != 0)
-				end = 1;
-		}
+		if (u8(c, (uint16_t)(row(c, s) + END)) != 0 && c->low[s] < end)
+			end = c->low[s];
 		if (c->low[s] < least)
 			least = c->low[s];
 		q = u16(c, (uint16_t)(row(c, s) + QUIET));
@@ -196,7 +195,7 @@ static void remove_gone(sc_core *c)
 		return;
 	}
 	if (on)
-		c->last_end = end;
+		c->last_end = end <= ticks(c, PART);
 	long_still = (uint32_t)quiet + still;
 	if (!on && !c->last_end) {
 		if (least >= long_still)
@@ -341,8 +340,9 @@ static void order(sc_core *c)
 	}
 }
 
-/* evidence adds the positions where sensors that are on may see somebody, once it
- * is known that somebody could be there. */
+/* evidence adds the positions where sensors that are on are sure of somebody, once
+ * it is known that somebody could be there. By the set somebody is there already;
+ * this is for the case that a sensor missed them. */
 static void evidence(sc_core *c)
 {
 	uint8_t s, k;
@@ -350,8 +350,12 @@ static void evidence(sc_core *c)
 		uint8_t last;
 		if ((c->on & bit(s)) == 0 || !usable(c, s) || c->asked[s] > 0)
 			continue;
-		k = u8(c, (uint16_t)(row(c, s) + MAY));
-		last = u8(c, (uint16_t)(row(c, s) + MAY + 1));
+		k = u8(c, (uint16_t)(row(c, s) + SURE));
+		last = u8(c, (uint16_t)(row(c, s) + SURE + 1));
+		if (last < k) {
+			k = u8(c, (uint16_t)(row(c, s) + MAY));
+			last = u8(c, (uint16_t)(row(c, s) + MAY + 1));
+		}
 		if (k < 1)
 			k = 1;
 		for (; k < c->bars && k <= last; k++)

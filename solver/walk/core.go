@@ -47,7 +47,7 @@ type Core struct {
 	asked  [MaxSensors]uint16 // ticks left in which somebody must turn out to have been there
 
 	warm, all, run uint16
-	lastEnd        bool // the last sensor that was on was one of an end
+	lastEnd        bool // an end's sensor was among the last that were on
 	scene          uint8
 	pressed        uint8
 	phase, shown   uint32 // ticks of the pattern, and of the scene
@@ -243,7 +243,8 @@ func (c *Core) crossable(k int) bool {
 func (c *Core) remove() {
 	t := c.t
 	n := int(t.Bars)
-	on, end, none := false, false, true
+	on, none := false, true
+	end := uint16(65535)   // ticks since the last of the ends' was on
 	least := uint16(65535) // ticks since the last of the working ones was on
 	quiet := uint16(0)     // the longest lockout and latency
 	for s := range t.Sensors {
@@ -253,7 +254,9 @@ func (c *Core) remove() {
 		none = false
 		if c.on&(1<<s) != 0 {
 			on = true
-			end = end || t.Sensors[s].End != 0
+		}
+		if t.Sensors[s].End != 0 {
+			end = min(end, c.low[s])
 		}
 		least, quiet = min(least, c.low[s]), max(quiet, t.Sensors[s].Quiet)
 	}
@@ -262,7 +265,7 @@ func (c *Core) remove() {
 		return
 	}
 	if on {
-		c.lastEnd = end
+		c.lastEnd = end <= t.Part
 	}
 	still := uint32(quiet) + uint32(t.Still)
 	if !on && !c.lastEnd {
@@ -423,15 +426,20 @@ func (c *Core) conflict(s int) {
 	c.silent |= passed
 }
 
-// evidence adds the positions where sensors that are on may see somebody, once it
-// is known that somebody could be there.
+// evidence adds the positions where sensors that are on are sure of somebody, once
+// it is known that somebody could be there. By the set somebody is there already;
+// this is for the case that a sensor missed them.
 func (c *Core) evidence() {
 	t := c.t
 	for s := range t.Sensors {
 		if c.on&(1<<s) == 0 || !c.usable(s) || c.asked[s] > 0 {
 			continue
 		}
-		for k := max(1, int(t.Sensors[s].May[0])); k <= min(int(t.Bars)-1, int(t.Sensors[s].May[1])); k++ {
+		span := t.Sensors[s].Sure
+		if span[1] < span[0] {
+			span = t.Sensors[s].May
+		}
+		for k := max(1, int(span[0])); k <= min(int(t.Bars)-1, int(span[1])); k++ {
 			c.age[k] = t.Dwell
 		}
 	}

@@ -28,7 +28,7 @@
 //     latency.
 //   - A position leaves the set when every working sensor that sees it has been
 //     off for the standing-still time on top of that.
-//   - A sensor that comes on adds all positions where it may see somebody.
+//   - A sensor that is on adds the positions that it is sure of.
 //
 // What is off is about a moment that lies the latency back, so the steps lit are
 // those of the set and as far round it as somebody gets in that time, and one

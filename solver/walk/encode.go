@@ -15,11 +15,11 @@ const (
 	codeVersion = 1
 	atCounts    = 2   // bars, sensors, scenes
 	atSmall     = 5   // dwell, reach, first and far steps of an end, flags, dim, full
-	atTimes     = 12  // twelve of 16 bits
-	atRevert    = 36  // 32 bits
-	atWalk      = 40  // four channels
-	atGamma     = 44  // 256
-	atClip      = 300 // one more than bars
+	atTimes     = 12  // thirteen of 16 bits
+	atRevert    = 38  // 32 bits
+	atWalk      = 42  // four channels
+	atGamma     = 46  // 256
+	atClip      = 302 // one more than bars
 	sensorBytes = 20
 	sceneBytes  = 40
 )
@@ -50,10 +50,10 @@ func (t *Tables) Sections() []Section {
 	add("bars, sensors, scenes", t.Bars, byte(len(t.Sensors)), byte(len(t.Scenes)))
 	add("dwell, reach, first and far steps of an end, flags, dim, full", t.Dwell, t.Reach, t.EndFirst, t.FarEnd, flags, t.Dim, t.Full)
 	var b []byte
-	for _, v := range []uint16{t.TickMS, t.Warm, t.Still, t.Stuck, t.AllOn, t.Keep, t.Order, t.Hall, t.Run, t.Late, t.Rise, t.Fall} {
+	for _, v := range []uint16{t.TickMS, t.Warm, t.Still, t.Stuck, t.AllOn, t.Keep, t.Order, t.Hall, t.Run, t.Late, t.Part, t.Rise, t.Fall} {
 		b = le.AppendUint16(b, v)
 	}
-	add("tick in ms; warm, still, stuck, all on, keep, order, hall, run, late in ticks; rise, fall", b...)
+	add("tick in ms; warm, still, stuck, all on, keep, order, hall, run, late, part in ticks; rise, fall", b...)
 	add("end of a seasonal scene, ticks", le.AppendUint32(nil, t.Revert)...)
 	add("colour for those who walk", t.Walk.bytes()...)
 	add("share of full by brightness", t.Gamma[:]...)
@@ -133,7 +133,7 @@ func Read(b []byte) (*Tables, error) {
 	}
 	s := b[atSmall:]
 	t := &Tables{Bars: uint8(bars), Dwell: s[0], Reach: s[1], EndFirst: s[2], FarEnd: s[3], TwoTriggers: s[4]&1 != 0, Daylight: s[4]&2 != 0, Dim: s[5], Full: s[6]}
-	for i, v := range []*uint16{&t.TickMS, &t.Warm, &t.Still, &t.Stuck, &t.AllOn, &t.Keep, &t.Order, &t.Hall, &t.Run, &t.Late, &t.Rise, &t.Fall} {
+	for i, v := range []*uint16{&t.TickMS, &t.Warm, &t.Still, &t.Stuck, &t.AllOn, &t.Keep, &t.Order, &t.Hall, &t.Run, &t.Late, &t.Part, &t.Rise, &t.Fall} {
 		*v = le.Uint16(b[atTimes+2*i:])
 	}
 	t.Revert = le.Uint32(b[atRevert:])

@@ -42,9 +42,11 @@ func Make(zones []Zone, c model.Control, light Light) (*Tables, error) {
 		EndFirst: uint8(min(c.EndFirst, light.Bars)), FarEnd: uint8(min(c.FarEnd, light.Bars))}
 	m.t, m.tick = t, math.Round(c.TickMS)/1000
 	latency, warm := c.Latency, 0.0
+	short, long := math.Inf(1), 0.0 // holds
 	for i := range zones {
 		if !zones[i].Removed {
 			latency, warm = max(latency, zones[i].Latency), max(warm, zones[i].WarmUp)
+			short, long = min(short, zones[i].Hold), max(long, zones[i].Hold)
 		}
 	}
 	t.Dwell = uint8(min(255, max(2, math.Floor(1/c.Fastest/m.tick))))
@@ -57,6 +59,7 @@ func Make(zones []Zone, c model.Control, light Light) (*Tables, error) {
 		{&t.Warm, warm, "the sensors' warming up"}, {&t.Still, c.Still, "the standing-still time"}, {&t.Stuck, c.Stuck, "the time of a stuck sensor"},
 		{&t.AllOn, c.AllOn, "the time the whole flight stays lit"}, {&t.Keep, c.Hold, "the hold"}, {&t.Order, orderS, "the order of triggers"},
 		{&t.Run, runHoldS, "the light for a runner"}, {&t.Hall, c.HallWithin, "the time between two triggers"}, {&t.Late, latency + 2*m.tick, "the latency"},
+		{&t.Part, latency + 2*m.tick + max(0, long-short), "the hold of the sensors"},
 	} {
 		v, err := m.ticks(x.s, x.what)
 		if err != nil {

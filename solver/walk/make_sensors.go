@@ -15,8 +15,7 @@ func (m *maker) sensors(latency float64) error {
 		}
 	}
 	sort.SliceStable(order, func(a, b int) bool {
-		x, y := m.zones[order[a]].May(), m.zones[order[b]].May()
-		return x.First+x.Last < y.First+y.Last
+		return m.zones[order[a]].middle() < m.zones[order[b]].middle()
 	})
 	for at, i := range order {
 		z := &m.zones[i]
@@ -26,10 +25,10 @@ func (m *maker) sensors(latency float64) error {
 		if sure.Len() > 0 {
 			row.Sure, shown = pair(sure), sure
 		}
-		if at == 0 || may.First <= 0 {
+		if at == 0 || sure.Has(0) {
 			row.End |= EndBottom
 		}
-		if at == len(order)-1 || may.Last >= m.n {
+		if at == len(order)-1 || sure.Has(m.n) {
 			row.End |= EndTop
 		}
 		c := m.c
@@ -78,6 +77,14 @@ func (m *maker) sensors(latency float64) error {
 		m.t.Sensors = append(m.t.Sensors, row)
 	}
 	return nil
+}
+
+// middle returns twice the middle of a zone.
+func (z *Zone) middle() int {
+	if s := z.Sure(); s.Len() > 0 {
+		return s.First + s.Last
+	}
+	return z.May().First + z.May().Last
 }
 
 func pair(s Span) [2]uint8 { return [2]uint8{uint8(s.First), uint8(s.Last)} }

@@ -2,6 +2,7 @@ package walk
 
 import (
 	"fmt"
+	"slices"
 
 	"risewright/model"
 )
@@ -11,7 +12,7 @@ import (
 type Rule struct {
 	On     []int // rows of Tables.Sensors
 	Before int   // row that was on before, or -1
-	Where  Span  // positions
+	Where  Span  // positions where somebody moves; none: only by chance, as they come on
 	Way    Came  // from where they came
 	Full   Span  // bars lit at full, by the position they light
 	Dim    Span  // and at least dimly
@@ -43,23 +44,43 @@ func (t *Tables) Rules() []Rule {
 				full = Span{min(full.First, low), n - 1}
 			}
 		}
-		out = append(out, Rule{on, before, where, way, full.within(0, n-1),
-			Span{where.First - int(t.Reach), where.Last + int(t.Reach)}.within(0, n-1)})
+		dim := Span{1, 0}
+		if where.Len() > 0 {
+			dim = Span{where.First - int(t.Reach), where.Last + int(t.Reach)}.within(0, n-1)
+		}
+		out = append(out, Rule{on, before, where, way, full.within(0, n-1), dim})
+	}
+	// where returns the positions where somebody moves if just these are on: that
+	// all of them may see, and that no other sensor is sure of.
+	where := func(on ...int) Span {
+		out := Span{1, 0}
+		for k := 0; k <= n; k++ {
+			ok := true
+			for s := range t.Sensors {
+				if slices.Contains(on, s) {
+					ok = ok && span(t.Sensors[s].May).Has(k)
+				} else {
+					ok = ok && !span(t.Sensors[s].Sure).Has(k)
+				}
+			}
+			if ok && out.Len() == 0 {
+				out.First = k
+			}
+			if ok {
+				out.Last = k
+			}
+		}
+		return out
 	}
 	for s := range t.Sensors {
-		may := span(t.Sensors[s].May)
+		may := where(s)
 		add([]int{s}, -1, may, s, CameUnknown)
 		if s > 0 {
 			add([]int{s}, s-1, may, s, CameBelow)
 		}
 		if s+1 < len(t.Sensors) {
 			add([]int{s}, s+1, may, s, CameAbove)
-			both := span(t.Sensors[s].May)
-			if o := both.within(int(t.Sensors[s+1].May[0]), int(t.Sensors[s+1].May[1])); o.Len() > 0 {
-				both = o
-			} else {
-				both.Last = int(t.Sensors[s+1].May[1])
-			}
+			both := where(s, s+1)
 			add([]int{s, s + 1}, s, both, s+1, CameBelow)
 			add([]int{s, s + 1}, s+1, both, s, CameAbove)
 		}

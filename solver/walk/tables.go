@@ -31,6 +31,7 @@ type Tables struct {
 	Run   uint16 // the whole flight stays lit for somebody who runs
 	Hall  uint16 // two triggers of hall traffic lie further apart
 	Late  uint16 // a movement is known after this time at the latest
+	Part  uint16 // sensors that saw the same movement go off within this time
 
 	TwoTriggers bool // the sensor of an end alone lights only dimly
 	Daylight    bool // there is an input for it
