@@ -40,7 +40,7 @@ func TestPicture(t *testing.T) {
 	}
 	// Stopped, it writes nothing.
 	env := clocked()
-	env.Interrupt = func(ctx context.Context) (context.Context, func()) {
+	env.Interrupt = func(ctx context.Context) (context.Context, context.CancelFunc) {
 		ctx, cancel := context.WithCancel(ctx)
 		cancel()
 		return ctx, cancel
