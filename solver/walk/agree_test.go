@@ -259,6 +259,14 @@ func TestEightBit(t *testing.T) {
 	if used := sizeOf(t, dir, "stair_core.o", 2) + sizeOf(t, dir, "stair_core.o", 3); used != 0 {
 		t.Errorf("the core keeps %d bytes of its own", used)
 	}
+	// What it calls: the memory functions of the C library and the compiler's own
+	// whole-number arithmetic; no heap, no floating point, nothing of the board.
+	whole := regexp.MustCompile(`^(memset|__(mul|mulu|umul|udiv|div)[a-z]*[0-9]|__tablejump2?__|__(prologue|epilogue)_[a-z]+__)$`)
+	for _, name := range strings.Fields(command(t, dir, "avr-nm", "-u", "stair_core.o")) {
+		if name != "U" && !whole.MatchString(name) {
+			t.Errorf("the core calls %s", name)
+		}
+	}
 	t.Logf("16 bars and 5 sensors on the 8-bit part: core %d bytes of flash, tables %d, state %d bytes of RAM", code, len(tr.bytes), ram)
 	if ram == 0 || ram >= 1024 {
 		t.Errorf("the state takes %d bytes of RAM, not less than 1024", ram)

@@ -350,7 +350,7 @@ func TestBudget(t *testing.T) {
 	in := walk.Inputs{}
 	for i := range 200_000 {
 		if i%37 == 0 {
-			in = walk.Inputs{Sensors: uint16(r.IntN(32)) & uint16(r.IntN(32)), Button: r.IntN(200) == 0}
+			in = walk.Inputs{Sensors: uint16(r.IntN(1<<10)) & 31 &^ uint16(r.IntN(32)), Button: r.IntN(200) == 0}
 		}
 		sum := 0
 		for _, b := range c.Step(in) {
