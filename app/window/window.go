@@ -26,6 +26,9 @@ const (
 // two keys.
 const restFor = 300 * time.Millisecond
 
+// frameFor is the time from frame to frame of what moves by itself.
+const frameFor = 40 * time.Millisecond
+
 // Keys of what is remembered between runs.
 const (
 	keyRecent = "recent"
@@ -76,6 +79,7 @@ func (w *window) build() {
 	w.desk = panel.NewDesk(w.session)
 	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
 	w.desk.Rest = func() { time.Sleep(restFor) }
+	w.desk.Frame = func() { time.Sleep(frameFor) }
 	if w.config.Still != nil {
 		w.desk.MakeStill = w.makeStill
 	}

@@ -75,7 +75,10 @@ type Desk struct {
 	tabs  tabs
 	// Rest waits while the job must stay as it is before the work that follows
 	// from it is planned; it runs beside the interface. Nil does not wait.
-	Rest     func()
+	Rest func()
+	// Frame waits for the next frame of what moves by itself; it runs beside the
+	// interface. Nil does not wait.
+	Frame    func()
 	planned  planned
 	player   player
 	lights   lightDesk

@@ -5,7 +5,6 @@ import (
 	"image/color"
 	"math"
 	"strings"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -36,7 +35,7 @@ type walkDesk struct {
 	running bool
 	found   *walk.Found
 	foundOf *solver.Answer
-	moving  *fyne.Animation
+	playing int // the walk that is played; another number ends it
 }
 
 // handPace is how fast somebody who is dragged counts as walking, steps a
@@ -106,10 +105,7 @@ func (d *Desk) takeWalker() {
 }
 
 func (d *Desk) stopWalk() {
-	if d.walking.moving != nil {
-		d.walking.moving.Stop()
-		d.walking.moving = nil
-	}
+	d.walking.playing++
 }
 
 // moveWalker lets the walker go to a place at a usual pace.
@@ -171,16 +167,32 @@ func (d *Desk) playWalk(up bool) {
 	w := &d.walking
 	w.on, w.at, w.live, w.fault = true, from, nil, ""
 	d.live()
-	seconds := math.Abs(to-from) / handPace
-	w.moving = fyne.NewAnimation(time.Duration(seconds*float64(time.Second)), func(p float32) {
-		if p >= 1 {
-			w.moving = nil
-		}
-		d.moveWalker(from + float64(p)*(to-from))
-	})
-	w.moving.Curve = fyne.AnimationLinear
-	w.moving.Start()
+	d.playOn(w.playing, to)
 	d.tell(Viewed)
+}
+
+// frameTime is the time between two frames of a walk that is played, seconds.
+const frameTime = 0.04
+
+// playOn takes a walk on by a frame, and by the next after it.
+func (d *Desk) playOn(which int, to float64) {
+	d.later(func() {
+		if d.Frame != nil {
+			d.Frame()
+		}
+	}, func() {
+		w := &d.walking
+		if w.playing != which || !w.on || w.at == to {
+			return
+		}
+		step := handPace * frameTime
+		if gap := to - w.at; math.Abs(gap) <= step {
+			d.moveWalker(to)
+		} else {
+			d.moveWalker(w.at + math.Copysign(step, gap))
+			d.playOn(which, to)
+		}
+	})
 }
 
 // The day that is walked.
