@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -84,23 +85,16 @@ func check(parts []string, says string) error {
 	if n := strings.Count(says, hole); n > 0 && n != holes {
 		return fmt.Errorf("it has %d holes and the translation %d", holes, n)
 	}
-	for rest := says; ; {
-		_, after, ok := strings.Cut(rest, "{")
-		if !ok {
-			return nil
+	for _, m := range named.FindAllStringSubmatch(says, -1) {
+		if n, err := strconv.Atoi(m[1]); err != nil || n < 1 || n > max(holes, 0) {
+			return fmt.Errorf("the translation names hole {%s} of %d", m[1], holes)
 		}
-		digits, tail, ok := strings.Cut(after, "}")
-		if !ok {
-			return fmt.Errorf("the translation opens a hole that it does not close")
-		}
-		if digits != "" {
-			if n, err := strconv.Atoi(digits); err != nil || n < 1 || n > holes {
-				return fmt.Errorf("the translation names hole {%s} of %d", digits, holes)
-			}
-		}
-		rest = tail
 	}
+	return nil
 }
+
+// named finds holes with a number.
+var named = regexp.MustCompile(`\{(\d+)\}`)
 
 // numbered gives holes without a number theirs.
 func numbered(says string) string {

@@ -73,8 +73,8 @@ func TestNewBookRefuses(t *testing.T) {
 	for key, says := range map[string]string{
 		"{} and {}": "{} und",
 		"at {}":     "bei {2}",
-		"on {}":     "auf {",
-		"of {}":     "von {x}",
+		"from {}":   "von {1} bis {0}",
+		"{}{} wide": "{}{} breit",
 	} {
 		if _, err := words.NewBook(map[string]string{key: says}); err == nil || !strings.Contains(err.Error(), key) {
 			t.Errorf("%q with %q: error %v, want one that names the key", key, says, err)
