@@ -17,14 +17,15 @@ import (
 
 func pictureVerb() verb {
 	return verb{
-		name: "picture", usage: "JOB OUT.png [--size 1280x800] [--time day|evening|night] [--view hall|up|landing|down|close|all] [--step K] [--before|--both] [--walker STEP] [--down] [--replace]",
+		name: "picture", usage: "JOB OUT.png [--time T] [--view V] [--before|--both] [--walker STEP] [--replace]",
 		short: "draw the finished stair as the window shows it",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 OUT.png is written when the picture is done, and carries the job's name and date.
 A file that is there already stays, unless --replace. Ctrl-C stops and writes
 nothing. It takes seconds; "risewright still" takes longer and is truer.
-The picture is of the evening from the hall unless --time and --view say
-otherwise; --step says where the eye is in the views up, down and close. --before
+The picture is of the evening from the hall unless --time (day, evening, night)
+and --view (hall, up, landing, down, close, all) say otherwise; --step K says where
+the eye is in the views up, down and close. --size is 1280x800. --before
 shows the stair as it stands, under its carpet; --both shows before at the left
 and after at the right. --walker puts somebody on a step, such as 5.4, going up,
 or down with --down, and the bars light as the controller would.
