@@ -173,6 +173,12 @@ func (b *Book) find(text string, depth int) (string, bool) {
 		at := strings.Index(text, trimmed)
 		return text[:at] + said + text[at+len(trimmed):], ok
 	}
+	if mark, rest, ok := strings.Cut(text, " "); ok && letters(mark) == 0 && !strings.ContainsAny(mark, "0123456789{") {
+		// a sign in front, such as that of a finding
+		if said, ok := b.find(rest, depth); ok {
+			return mark + " " + said, true
+		}
+	}
 	said, sure := b.exact(text, depth)
 	if r, n := utf8.DecodeRuneInString(text); unicode.IsUpper(r) {
 		if low, surer := b.exact(string(unicode.ToLower(r))+text[n:], depth); surer > sure {
@@ -243,7 +249,15 @@ func (p pattern) match(text string) ([]string, bool) {
 		}
 		fills, rest = append(fills, before), after
 	}
-	return append(fills, rest), true
+	fills = append(fills, rest)
+	for _, f := range fills {
+		// A hole holds a word or a phrase; what holds the end of a sentence is
+		// more than was meant, and is looked up in parts.
+		if strings.Contains(f, ". ") {
+			return nil, false
+		}
+	}
+	return fills, true
 }
 
 // joints part a text into what may have been put together, the strongest first.

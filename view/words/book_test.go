@@ -51,6 +51,8 @@ func TestSay(t *testing.T) {
 		{"ellipsis", "Open…", "Öffnen …"},
 		{"braces in a name are no holes", "saved in {1}.job", "gespeichert in {1}.job"},
 		{"nothing", "", ""},
+		{"a sign in front", "▲ left", "▲ links"},
+		{"a hole holds no end of a sentence", "Cut T05. Riser is 3 mm too wide", "Schneiden: T05. Setzstufe ist 3 mm zu breit"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			for range 2 { // the second time it is remembered
