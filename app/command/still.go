@@ -29,13 +29,13 @@ var stillViews = []struct {
 
 // The end of a still that is not told when to end.
 const (
-	usualGrain   = 0.06
+	usualGrain   = 0.09
 	usualSamples = 128
 )
 
 func stillVerb() verb {
 	return verb{
-		name: "still", usage: "JOB OUT.png [--size 1920x1200] [--time day|evening|night] [--view hall|up|landing|down|close|all] [--before] [--walker STEP] [--samples N] [--seconds N] [--seed N] [--replace]",
+		name: "still", usage: "JOB OUT.png [--size 1920x1200] [--time day|evening|night] [--view hall|up|landing|down|close|all] [--step K] [--before] [--walker STEP] [--down] [--samples N] [--seconds N] [--seed N] [--replace]",
 		short: "make a picture of the finished stair, with its true light",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 OUT.png is written when the picture is done, and carries the job's name and date.
@@ -43,7 +43,9 @@ A file that is there already stays, unless --replace. Ctrl-C stops and writes
 nothing.
 The picture is of the evening from the hall unless --time and --view say
 otherwise. --before shows the stair as it stands, under its carpet. --walker puts
-somebody on a step, such as 5.4, and the bars light as the controller would.
+somebody on a step, such as 5.4, going up, or down with --down, and the bars light
+as the controller would. --step says where the eye is in the views up, down and
+close.
 The picture gets better with time: it ends when it is calm, when every pixel has
 --samples of light, or after --seconds, whichever is first. With a number of
 samples and no seconds the same job and --seed give the same bytes. How far it has
@@ -74,6 +76,8 @@ func (r *run) still(args []string) (int, error) {
 	f.Var(view, "view", "")
 	before := f.Bool("before", false, "")
 	walker := f.Float64("walker", 0, "")
+	down := f.Bool("down", false, "")
+	step := f.Float64("step", 0, "")
 	samples := f.Int("samples", 0, "")
 	seconds := f.Float64("seconds", 0, "")
 	seed := f.Uint64("seed", 0, "")
@@ -102,6 +106,8 @@ func (r *run) still(args []string) (int, error) {
 		return Bad, fault{fmt.Sprintf("still: --seconds cannot be %g", *seconds), "give more than 0, or leave it out"}
 	case !(*walker >= 0 && *walker <= 1e4):
 		return Bad, fault{fmt.Sprintf("still: --walker cannot be %g", *walker), "give a step counted from the bottom, such as 5.4"}
+	case !(*step >= 0 && *step <= 1e4):
+		return Bad, fault{fmt.Sprintf("still: --step cannot be %g", *step), "give a step counted from the bottom, such as 3"}
 	}
 	o := still.Options{W: w, H: h, Seed: *seed, Samples: *samples, Time: time.Duration(*seconds * float64(time.Second)), Clock: r.env.Clock}
 	if o.Samples == 0 && o.Time == 0 {
@@ -111,14 +117,14 @@ func (r *run) still(args []string) (int, error) {
 	if err := papers.Clear(filepath.Dir(out), filepath.Base(out), *replace); err != nil {
 		return Bad, err
 	}
-	sights := scene.Options{Before: *before, Time: scene.Time(times.value), Walker: *walker, Look: job.Look}
+	sights := scene.Options{Before: *before, Time: scene.Time(times.value), Walker: *walker, Down: *down, Look: job.Look}
 	var from scene.View
 	for _, v := range stillViews {
 		if v.name == view.value {
 			from = v.view
 		}
 	}
-	img, err := r.picture(job, sights, from, o)
+	img, err := r.picture(job, sights, from, *step, o)
 	if err != nil {
 		return Bad, err
 	}
@@ -139,13 +145,13 @@ func (r *run) still(args []string) (int, error) {
 }
 
 // picture makes the picture, and says how far it has come.
-func (r *run) picture(job model.Job, sights scene.Options, view scene.View, o still.Options) (*image.NRGBA, error) {
+func (r *run) picture(job model.Job, sights scene.Options, view scene.View, step float64, o still.Options) (*image.NRGBA, error) {
 	a := solver.Solve(job, r.tables)
 	s, err := scene.Make(a, solver.Plan(a, r.tables), r.tables, sights)
 	if err != nil {
 		return nil, fault{err.Error(), `mend the findings first; "risewright solve" lists them`}
 	}
-	refiner, err := still.NewRefiner(s, s.Camera(view, sights.Walker), o)
+	refiner, err := still.NewRefiner(s, s.Camera(view, step), o)
 	if err != nil {
 		return nil, err
 	}

@@ -26,7 +26,7 @@ import (
 
 // stillEnd is when a still stops by itself: calm, or after so many samples.
 const (
-	stillGrain   = 0.05
+	stillGrain   = 0.09
 	stillSamples = 256
 	// stillShown is about how wide the picture in the dialog is, pixels.
 	stillShown = 960
@@ -218,9 +218,9 @@ func calm(grain float64) string {
 	switch {
 	case math.IsInf(grain, 1):
 		return "A first look"
-	case grain > 0.25:
+	case grain > 0.35:
 		return "Coarse"
-	case grain > 0.12:
+	case grain > 0.2:
 		return "Fair"
 	case grain > stillGrain*1.2:
 		return "Good"

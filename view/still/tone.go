@@ -24,21 +24,21 @@ const (
 	// middle is where the mean luminance of a scene of dayFrom cd/m² and more
 	// goes before the curve: the usual 18 % grey, a little brighter as
 	// interiors are shown.
-	middle  = 0.21
+	middle  = 0.25
 	dayFrom = 20
 	// dusk is how much darker than that a dimmer scene is shown: its luminance
 	// to this power. Eyes adapt almost wholly, and night should look like night.
-	dusk     = 0.17
+	dusk     = 0.12
 	darkest  = 0.045 // the least middle
-	adapting = 0.72  // share of the tint that is taken for white, as an exponent
+	adapting = 0.85  // share of the tint that is taken for white, as an exponent
 	// block is how many pixels a side are taken together when exposing, so that
 	// noise does not count as darkness.
 	block = 8
 	// faintest is the luminance, cd/m², that counts as black: starlight on grey.
 	faintest = 1e-4
-	// brightest is where the brightest fiftieth of the picture goes before the
+	// brightest is where the brightest twentieth of the picture goes before the
 	// curve at most, so that what the lamps light keeps its colour.
-	brightest = 2.2
+	brightest = 0.9
 )
 
 // Tone returns an exposure for the film: the geometric mean of its luminance, by
@@ -77,7 +77,7 @@ func (f *Film) Tone() Tone {
 	// The darkest and the brightest twentieth are left out: a wall of sky or a
 	// black hall would turn the stair dark or pale.
 	slices.Sort(logs)
-	high := math.Exp(logs[len(logs)*49/50])
+	high := math.Exp(logs[len(logs)*19/20])
 	cut := len(logs) / 20
 	logs = logs[cut : len(logs)-cut]
 	mean := 0.0
