@@ -20,6 +20,10 @@ func Handover(w *solver.Work, m Meta) Paper {
 		k.built()
 		k.daily()
 		k.settings()
+		if k.job.Sensing.On() {
+			k.control(&k.job.Sensing)
+			k.inputs(&k.job.Sensing)
+		}
 		k.spares()
 		k.repairs()
 		k.snags()

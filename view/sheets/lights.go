@@ -179,9 +179,9 @@ func (w *wirer) table(t power.Table, widths []float64, figures map[int]bool) {
 }
 
 // cautions sets what can hurt, in one frame.
-func (w *wirer) cautions(texts ...string) {
-	w.framed("CAUTION", texts...)
-	w.y += 1
+func (b *book) cautions(texts ...string) {
+	b.framed("CAUTION", texts...)
+	b.y += 1
 }
 
 // budgetRule says that a finding is about supply or controller and not about a

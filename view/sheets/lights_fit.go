@@ -109,13 +109,13 @@ func (w *wirer) heaviest() string {
 }
 
 // tick sets a numbered line with a box to tick.
-func (w *wirer) tick(number, s string) {
+func (b *book) tick(number, s string) {
 	t := letter{size: 3.7}
-	lines := wrap(card.SetFractions(s), w.inner()-17, t)
-	w.room(float64(len(lines))*t.size*leading + 2.4)
-	w.rect(w.left(), w.y+0.3, 4.2, 4.2, drawing.Fill{}, drawing.Medium)
-	w.text(w.left()+7, w.y+3.6, 0, number, letter{size: 3.7, bold: true})
-	w.y = max(w.lines(w.left()+15, w.y+0.3, lines, t), w.y+5) + 1.4
+	lines := wrap(card.SetFractions(s), b.inner()-17, t)
+	b.room(float64(len(lines))*t.size*leading + 2.4)
+	b.rect(b.left(), b.y+0.3, 4.2, 4.2, drawing.Fill{}, drawing.Medium)
+	b.text(b.left()+7, b.y+3.6, 0, number, letter{size: 3.7, bold: true})
+	b.y = max(b.lines(b.left()+15, b.y+0.3, lines, t), b.y+5) + 1.4
 }
 
 // supply is the arithmetic of supply and controller.

@@ -48,9 +48,9 @@ func (w *wirer) plan() {
 }
 
 // wanted returns how tall a drawing is that is as wide as the page.
-func (w *wirer) wanted(draw func(on *drawing.List, scale float64)) float64 {
+func (b *book) wanted(draw func(on *drawing.List, scale float64)) float64 {
 	const tallest = 1e5 // more than any page
-	v := handle.Fit(draw, w.inner(), tallest, 1)
+	v := handle.Fit(draw, b.inner(), tallest, 1)
 	var l drawing.List
 	draw(&l, v.Scale)
 	lo, hi := l.Extent(v.Transform())
@@ -58,13 +58,13 @@ func (w *wirer) wanted(draw func(on *drawing.List, scale float64)) float64 {
 }
 
 // picture draws a drawing as large as fits into a block that is tall mm high.
-func (w *wirer) picture(title string, tall float64, draw func(on *drawing.List, scale float64)) {
-	w.heading(title, tall)
-	v := handle.Fit(draw, w.inner(), tall, 1)
+func (b *book) picture(title string, tall float64, draw func(on *drawing.List, scale float64)) {
+	b.heading(title, tall)
+	v := handle.Fit(draw, b.inner(), tall, 1)
 	var l drawing.List
 	draw(&l, v.Scale/v.Paper)
-	w.list().Append(&l, v.Transform().Then(drawing.Shift(w.left(), w.height-w.y)))
-	w.y += tall
+	b.list().Append(&l, v.Transform().Then(drawing.Shift(b.left(), b.height-b.y)))
+	b.y += tall
 }
 
 // reach says how one comes to the wires and what the longest way is.

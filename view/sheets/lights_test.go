@@ -72,7 +72,7 @@ var lit = sync.OnceValues(func() (map[string]*solver.Answer, error) {
 	return out, nil
 })
 
-// tenBars is the job that issue 4 asks to be shown: ten bars of 54 four-channel
+// tenBars is a job that asks too much of its parts: ten bars of 54 four-channel
 // pixels at 20 mA a channel on a 5 V 40 A supply, with the 8-bit controller.
 func tenBars(j *model.Job) {
 	j.Flight.Steps = j.Flight.Steps[:10]

@@ -108,7 +108,12 @@ func (p *over) fan(z *sensing.Zone) {
 func (p *over) blind() {
 	for _, k := range p.r.Blind {
 		at := onLine(p.r, p.place, sensing.Along(k))
-		at.Y -= besideLetters / p.o.scale() // clear of the numbers of the treads
+		// Clear of what stands at the treads: in a section, of the rises as well.
+		if p.o.Section {
+			at.Y += 2.7 * besideLetters / p.o.scale()
+		} else {
+			at.Y -= besideLetters / p.o.scale()
+		}
 		p.l.Text(drawing.Text{At: at, String: "blind", Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, Size: small, Ink: drawing.Bad, Bold: true, Halo: true})
 	}
 }
