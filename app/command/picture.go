@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -121,6 +122,18 @@ func (r *run) drawn(args []string) (int, error) {
 	return Done, err
 }
 
+// careFor is how carefully light is followed for so many pixels: a small picture
+// shows no more than it has room for.
+func careFor(pixels int) picture.Quality {
+	const whole = 400_000 // from here on, all there is
+	q := picture.Fine
+	if k := math.Sqrt(whole / float64(max(1, pixels))); k > 1 {
+		q.Coarse = math.Min(8, q.Coarse*k)
+		q.Rays = max(4, int(float64(q.Rays)/k))
+	}
+	return q
+}
+
 // draw draws a job into img.
 func (r *run) draw(img *image.RGBA, job model.Job, o scene.Options, view scene.View, step float64, both bool) error {
 	a := solver.Solve(job, r.tables)
@@ -143,7 +156,7 @@ func (r *run) draw(img *image.RGBA, job model.Job, o scene.Options, view scene.V
 		if err != nil {
 			return fault{err.Error(), `mend the findings first; "risewright solve" lists them`}
 		}
-		w, err := picture.Prepare(ctx, s, picture.Fine, nil)
+		w, err := picture.Prepare(ctx, s, careFor(img.Rect.Dx()*img.Rect.Dy()), nil)
 		if errors.Is(err, context.Canceled) {
 			return fault{"the picture was stopped, and nothing was written", "run it again"}
 		}

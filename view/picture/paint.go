@@ -59,6 +59,8 @@ type flat struct {
 	chart  int32
 	lamp   int32
 	y0, y1 int32
+
+	su, sv, siw [3]float32 // u, v and iw again, as the shading reads them
 }
 
 // corners makes the triangles ready for painters.
@@ -254,6 +256,9 @@ func (p *Painter) project1(w *World, i int, m *mgl64.Mat4, eye mgl64.Vec3, shift
 		f.iw[c] = f.edge[0][c] + f.edge[1][c] + f.edge[2][c]
 		f.u[c] = k.u[0]*f.edge[0][c] + k.u[1]*f.edge[1][c] + k.u[2]*f.edge[2][c]
 		f.v[c] = k.v[0]*f.edge[0][c] + k.v[1]*f.edge[1][c] + k.v[2]*f.edge[2][c]
+	}
+	for c := range 3 {
+		f.su[c], f.sv[c], f.siw[c] = float32(f.u[c]), float32(f.v[c]), float32(f.iw[c])
 	}
 	f.chart = w.chartOf[i]
 	f.lamp = int32(w.scene.Triangles[i].Lamp)

@@ -37,8 +37,8 @@ func (p *Painter) shade(w *World, b int, eye vec, exposure vec, night float32, i
 			}
 			xf := float32(x) + 0.5
 			wd := 1 / p.depth[at]
-			u := float32(f.u[0])*xf + float32(f.u[1])*y + float32(f.u[2])
-			v := float32(f.v[0])*xf + float32(f.v[1])*y + float32(f.v[2])
+			u := f.su[0]*xf + f.su[1]*y + f.su[2]
+			v := f.sv[0]*xf + f.sv[1]*y + f.sv[2]
 			u, v = u*wd, v*wd
 			var l vec
 			if f.lamp > 0 {
@@ -48,9 +48,9 @@ func (p *Painter) shade(w *World, b int, eye vec, exposure vec, night float32, i
 				a := mat.albedo
 				if c.sheet >= 0 {
 					// How far the place on the grid moves from pixel to pixel.
-					iwx, iwy := float32(f.iw[0]), float32(f.iw[1])
-					ux, vx := (float32(f.u[0])-u*iwx)*wd*c.dx, (float32(f.v[0])-v*iwx)*wd*c.dy
-					uy, vy := (float32(f.u[1])-u*iwy)*wd*c.dx, (float32(f.v[1])-v*iwy)*wd*c.dy
+					iwx, iwy := f.siw[0], f.siw[1]
+					ux, vx := (f.su[0]-u*iwx)*wd*c.dx, (f.sv[0]-v*iwx)*wd*c.dy
+					uy, vy := (f.su[1]-u*iwy)*wd*c.dx, (f.sv[1]-v*iwy)*wd*c.dy
 					a = w.sheets[c.sheet].sample(u*c.dx, v*c.dy, ux, vx, uy, vy)
 				}
 				l = mul(times(l, a), 1/math.Pi)
