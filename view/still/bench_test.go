@@ -2,6 +2,7 @@ package still_test
 
 import (
 	"context"
+	"fmt"
 	"testing"
 
 	"risewright/view/scene"
@@ -80,4 +81,37 @@ func BenchmarkDemo(b *testing.B) {
 		pass()
 	}
 	b.ReportMetric(float64(r.Progress().Rays-before)/b.Elapsed().Seconds()/1e6, "Mrays/s")
+}
+
+// BenchmarkError makes a stair at 160 by 100 with more and more samples, and says
+// how far the picture is from one of many whole paths: root mean square, of 255,
+// as it came and smoothed.
+func BenchmarkError(b *testing.B) {
+	s, cam := stair(1)
+	o := still.Options{W: 160, H: 100, Samples: 256, True: true, Workers: 1}
+	made := func(o still.Options) *still.Refiner {
+		r, err := still.NewRefiner(s, cam, o)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if err := r.Run(context.Background(), nil); err != nil {
+			b.Fatal(err)
+		}
+		return r
+	}
+	truth := made(o)
+	tone := truth.Film(0).Tone()
+	want := truth.Picture(still.Look{Rough: true, Tone: &tone})
+	o.True, o.Seed = false, 1
+	for _, n := range []int{1, 4, 16, 64} {
+		b.Run(fmt.Sprintf("%d samples", n), func(b *testing.B) {
+			o.Samples = n
+			var r *still.Refiner
+			for b.Loop() {
+				r = made(o)
+			}
+			b.ReportMetric(apart(want, r.Picture(still.Look{Rough: true, Tone: &tone})), "off")
+			b.ReportMetric(apart(want, r.Picture(still.Look{Tone: &tone})), "off-smooth")
+		})
+	}
 }

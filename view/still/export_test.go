@@ -17,3 +17,6 @@ func Seen(s *scene.Scene, eye, towards mgl64.Vec3, samples int, seed uint64) sce
 	}
 	return sum.mul(1 / float64(samples)).colour()
 }
+
+// Encode is the transfer function that a picture is encoded with.
+func Encode(v float64) float64 { return encode(v) }
