@@ -2,13 +2,18 @@ package panel_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"os"
+	"reflect"
+	"runtime"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 
 	"risewright/model"
+	"risewright/solver"
 	"risewright/view/canvas"
 	"risewright/view/drawing"
 	"risewright/view/panel"
@@ -17,12 +22,19 @@ import (
 // Whatever keys and buttons are pressed in whatever order, nothing panics, the
 // job can always be saved, and undoing everything gives the first job back.
 func TestHammeredByAMonkey(t *testing.T) {
-	const seed = 7
 	ops := 100
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
 		ops = 2000
 	}
-	t.Logf("seed %d, %d acts; RISEWRIGHT_FULL=1 go test -tags ci -run Monkey ./view/panel", seed, ops)
+	seed, until := uint64(7), time.Time{}
+	if text := os.Getenv("RISEWRIGHT_MONKEY"); text != "" {
+		d, err := time.ParseDuration(text)
+		if err != nil {
+			t.Fatalf("RISEWRIGHT_MONKEY is no time such as 1h: %v", err)
+		}
+		seed, until, ops = rand.Uint64(), time.Now().Add(d), math.MaxInt
+	}
+	t.Logf("seed %d, %d acts; RISEWRIGHT_FULL=1 go test -tags ci -run Monkey ./view/panel, or RISEWRIGHT_MONKEY=1h", seed, ops)
 	rng := rand.New(rand.NewPCG(seed, 1))
 	r := newRig(t, demoJob(t, "tapering"))
 	start, err := model.Encode(r.s.Job())
@@ -40,7 +52,11 @@ func TestHammeredByAMonkey(t *testing.T) {
 			panic(p)
 		}
 	}()
-	for range ops {
+	done, heap := 0, uint64(0)
+	for ; done < ops && (until.IsZero() || time.Now().Before(until)); done++ {
+		if done%500 == 499 {
+			heap = r.inspect(t, last, heap)
+		}
 		c := drawings[rng.IntN(2)]
 		switch rng.IntN(12) {
 		case 0:
@@ -97,7 +113,7 @@ func TestHammeredByAMonkey(t *testing.T) {
 			}
 			r.d.Answered()
 		case 8:
-			i := rng.IntN(7)
+			i := rng.IntN(8) // the picture is drawn elsewhere, and slowly
 			act(fmt.Sprintf("tab %d", i))
 			r.b.ShowTab(i)
 			r.run()
@@ -149,4 +165,27 @@ func TestHammeredByAMonkey(t *testing.T) {
 	if back, _ := model.Encode(r.s.Job()); string(back) != string(start) {
 		t.Error("undoing everything does not give the first job back")
 	}
+}
+
+// inspect holds the window to what must be true at any moment: the answer shown
+// is that of the job, afresh, and memory does not grow without end. It returns
+// the heap after the first look, to compare with.
+func (r *rig) inspect(t *testing.T, last string, heap uint64) uint64 {
+	t.Helper()
+	fresh, shown := solver.Solve(r.s.Job(), r.s.Tables()), r.s.Answer()
+	if !reflect.DeepEqual(fresh.Cards, shown.Cards) || !reflect.DeepEqual(fresh.Buildup, shown.Buildup) || !reflect.DeepEqual(fresh.Findings, shown.Findings) {
+		t.Fatalf("after %s the answer is not that of the job", last)
+	}
+	var m runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&m)
+	const slack = 200 << 20 // the history of thousands of acts
+	if heap > 0 && m.HeapAlloc > heap+slack {
+		t.Fatalf("after %s the heap is %d MiB, was %d", last, m.HeapAlloc>>20, heap>>20)
+	}
+	if heap == 0 {
+		heap = m.HeapAlloc
+		t.Logf("heap %d MiB at first", heap>>20)
+	}
+	return heap
 }

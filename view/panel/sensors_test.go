@@ -1,0 +1,287 @@
+package panel_test
+
+import (
+	"bytes"
+	"math"
+	"testing"
+
+	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/walk"
+	"risewright/view/drawing"
+	"risewright/view/handle"
+	"risewright/view/lights"
+	"risewright/view/zones"
+)
+
+const sensorsTab = 6
+
+// sensed is a rig on a demo job with its first sensors, their tab at the front.
+func sensed(t *testing.T) *rig {
+	t.Helper()
+	job := demoJob(t, "well-behaved")
+	r := newRig(t, job)
+	if err := r.d.Do(model.SetSensing{Sensing: model.FirstSensing(r.s.Job(), r.s.Tables().Senses)}); err != nil {
+		t.Fatal(err)
+	}
+	r.b.ShowTab(sensorsTab)
+	r.run()
+	r.frame()
+	return r
+}
+
+func encoded(t *testing.T, j model.Job) []byte {
+	t.Helper()
+	data, err := model.Encode(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// gripOf returns where a grip of the sensors is on the plan, in pixels.
+func (r *rig) gripOf(t *testing.T, want zones.GripKind, sensor int) (x, y float64) {
+	t.Helper()
+	v := r.b.Plan.View()
+	o := handle.Options{Scale: v.Scale / v.Paper, Exaggerate: 1}
+	res := solver.Sense(r.s.Answer(), r.s.Tables(), nil)
+	gs := zones.Grips(&res, lights.Plan(o), zones.Options{Scale: o.Scale, Chosen: sensor, Grips: true})
+	for _, g := range gs {
+		if g.Kind == want && g.Sensor == sensor {
+			p := v.Pixel(g.At)
+			return p.X, p.Y
+		}
+	}
+	t.Fatalf("there is no grip %v of sensor %d", want, sensor)
+	return 0, 0
+}
+
+// TestSensorIsDragged: a sensor pulled along the rail moves and its zone with it;
+// one undo takes it back to the last byte.
+func TestSensorIsDragged(t *testing.T) {
+	r := sensed(t)
+	before := encoded(t, r.s.Job())
+	zone := r.d.Sensed().Zones[2].SureAt
+	x, y := r.gripOf(t, zones.SensorGrip, 2)
+	at := drawing.Point{X: x, Y: y}
+	press(r.b.Plan, at)
+	for range 8 {
+		at.X += 6
+		pull(r.b.Plan, at)
+		r.frame()
+	}
+	if live := r.d.Sensed().Zones[2].SureAt; !(live.From > zone.From) {
+		t.Errorf("during the drag the zone is from %.2f, was %.2f", live.From, zone.From)
+	}
+	release(r.b.Plan, at)
+	was, now := demoSensor(t, before, 2), r.s.Job().Sensing.Sensors[2]
+	if !(now.Along > was.Along+0.2) {
+		t.Errorf("the sensor is at %.2f, was at %.2f", now.Along, was.Along)
+	}
+	if got := r.d.Sensed().Zones[2].SureAt; !(got.From > zone.From) {
+		t.Errorf("its zone is from %.2f, was from %.2f", got.From, zone.From)
+	}
+	if r.previews != 0 {
+		t.Errorf("the whole job was solved %d times for a drag of a sensor", r.previews)
+	}
+	r.s.Undo()
+	r.d.Answered()
+	if !bytes.Equal(encoded(t, r.s.Job()), before) {
+		t.Error("the undo did not give the job back")
+	}
+	if got := r.d.Sensed().Zones[2].SureAt; got != zone {
+		t.Errorf("after the undo its zone is %v, was %v", got, zone)
+	}
+}
+
+func demoSensor(t *testing.T, data []byte, i int) model.Sensor {
+	t.Helper()
+	j, err := model.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j.Sensing.Sensors[i]
+}
+
+// TestZoneEndIsDragged: the end of the chosen zone pulled inwards narrows what
+// the sensor sees, to the pointer; and what was sensed for the drag is what the
+// job gives afresh.
+func TestZoneEndIsDragged(t *testing.T) {
+	r := sensed(t)
+	r.d.ChooseSensor(3)
+	zone := r.d.Sensed().Zones[3].SureAt
+	x, y := r.gripOf(t, zones.UpperGrip, 3)
+	at := drawing.Point{X: x, Y: y}
+	press(r.b.Plan, at)
+	at.X -= 14
+	pull(r.b.Plan, at)
+	r.frame()
+	release(r.b.Plan, at)
+	got := r.d.Sensed().Zones[3].SureAt
+	if !(got.To < zone.To-0.1) || math.Abs(got.From-zone.From) > 0.3 {
+		t.Errorf("the zone was %v and is %v", zone, got)
+	}
+	fresh := solver.Sense(r.s.Answer(), r.s.Tables(), nil)
+	for i := range fresh.Zones {
+		if fresh.Zones[i].SureAt != r.d.Sensed().Zones[i].SureAt {
+			t.Errorf("zone %d is %v, afresh %v", i, r.d.Sensed().Zones[i].SureAt, fresh.Zones[i].SureAt)
+		}
+	}
+}
+
+// TestWalkerLightsTheSteps: whoever goes up or down has the step they stand on
+// lit, and somewhere else it is dark.
+func TestWalkerLightsTheSteps(t *testing.T) {
+	r := sensed(t)
+	n := r.d.Steps()
+	r.d.PutWalker(true)
+	r.frame()
+	for _, b := range r.d.WalkBars() {
+		if b.Level != 0 {
+			t.Fatal("bars are lit while nobody is on the stair")
+		}
+	}
+	dark := 0
+	walkTo := func(at float64) {
+		r.d.MoveWalker(at)
+		r.frame()
+		bars := r.d.WalkBars()
+		if len(bars) != n {
+			t.Fatalf("%d bars of %d", len(bars), n)
+		}
+		if k := walk.Position(at); k >= 1 && k < n && bars[k].Level == 0 {
+			t.Errorf("at %.2f the step %d is dark", at, k)
+		}
+		for i := range bars {
+			if bars[i].Level == 0 {
+				dark++
+			}
+		}
+	}
+	for at := -1.0; at <= float64(n)+0.4; at += 0.25 {
+		walkTo(at)
+	}
+	for at := float64(n) + 0.4; at >= -1; at -= 0.25 {
+		walkTo(at)
+	}
+	if dark == 0 {
+		t.Error("every bar was lit all the time: nothing was saved")
+	}
+	r.d.PutWalker(false)
+	if r.d.WalkerAt() != nil {
+		t.Error("the walker is still there")
+	}
+	r.d.PlayWalk(true)
+	for i := 0; len(r.later) > 0 && i < 1000; i++ {
+		r.run() // frame by frame
+	}
+	if at := r.d.WalkerAt(); at == nil || *at < float64(n) {
+		t.Errorf("a walk that was played ended at %v", at)
+	}
+}
+
+// TestSensorTakenAway: the place is kept, the rules are made anew, and putting it
+// back gives the zones back.
+func TestSensorTakenAway(t *testing.T) {
+	r := sensed(t)
+	before := r.d.Sensed().Zones[2].SureAt
+	id := r.s.Job().Sensing.Sensors[2].ID
+	if err := r.d.Do(model.RemoveSensor{ID: id}); err != nil {
+		t.Fatal(err)
+	}
+	r.frame()
+	if z := &r.d.Sensed().Zones[2]; !z.Removed || z.Sure.Len() != 0 {
+		t.Errorf("the sensor that was taken away still sees %v", z.Sure)
+	}
+	r.d.PutWalker(true)
+	for at := -1.0; at <= float64(r.d.Steps()); at += 0.5 {
+		r.d.MoveWalker(at)
+	}
+	if len(r.d.WalkBars()) != r.d.Steps() {
+		t.Error("without one sensor there are no bars")
+	}
+	if err := r.d.Do(model.RemoveSensor{ID: id, Back: true}); err != nil {
+		t.Fatal(err)
+	}
+	if got := r.d.Sensed().Zones[2].SureAt; got != before {
+		t.Errorf("put back it sees %v, before %v", got, before)
+	}
+}
+
+// TestPlacesAreFound and used.
+func TestPlacesAreFound(t *testing.T) {
+	r := sensed(t)
+	if err := r.d.Do(model.SetSensorWish{Wish: model.SensorWish{Every: true, Overlap: 1}}); err != nil {
+		t.Fatal(err)
+	}
+	r.d.FindPlaces()
+	r.run()
+	n := r.d.Placed()
+	if n < 2 {
+		t.Fatalf("%d sensors were placed", n)
+	}
+	r.tapText("Use these")
+	if got := len(r.s.Job().Sensing.Sensors); got != n {
+		t.Errorf("the job has %d sensors, %d were found", got, n)
+	}
+	if blind := r.d.Sensed().Blind; len(blind) != 0 {
+		t.Errorf("blind with the places found: %v", blind)
+	}
+}
+
+// TestDaysAreCompared: the same arrangement twice gives the same scores, and one
+// without half of its sensors does not.
+func TestDaysAreCompared(t *testing.T) {
+	r := sensed(t)
+	r.d.KeepA()
+	r.d.RunDays()
+	r.run()
+	days := r.d.Days()
+	if len(days) != 2 || days[0].Err != nil || days[1].Err != nil {
+		t.Fatalf("outcomes: %+v", days)
+	}
+	if days[0].Score != days[1].Score || days[0].Score.Footfalls == 0 {
+		t.Errorf("the same stair twice: %+v and %+v", days[0].Score, days[1].Score)
+	}
+	for i := range r.s.Job().Sensing.Sensors {
+		if i%2 == 1 {
+			if err := r.d.Do(model.RemoveSensor{ID: r.s.Job().Sensing.Sensors[i].ID}); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	r.d.RunDays()
+	r.run()
+	other := r.d.Days()
+	if len(other) != 2 || other[0].Score != days[0].Score {
+		t.Fatal("arrangement A walked differently the second time")
+	}
+	if other[1].Score == days[1].Score {
+		t.Error("without half of its sensors the stair scores the same")
+	}
+	if other[1].Score.Footfalls != days[1].Score.Footfalls {
+		t.Errorf("other walkers: %d feet against %d", other[1].Score.Footfalls, days[1].Score.Footfalls)
+	}
+}
+
+// TestSensorFindingsGoToFields: every finding of the sensors leads to the tab.
+func TestSensorFindingsGoToFields(t *testing.T) {
+	r := sensed(t)
+	s := r.s.Job().Sensing
+	s.Sensors[0].Tilt = 0
+	s.Sensors[0].Yaw = 90 * model.Degree
+	if err := r.d.Do(model.SetSensing{Sensing: s}); err != nil {
+		t.Fatal(err)
+	}
+	fs := r.d.Sensed().Findings
+	if len(fs) == 0 {
+		t.Skip("this arrangement has no finding")
+	}
+	for _, f := range fs {
+		r.b.ShowTab(0)
+		r.d.GoTo(f.Where)
+		if f.Where.Field == "" {
+			t.Errorf("%q names no field", f.Title)
+		}
+	}
+}
