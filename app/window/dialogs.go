@@ -4,6 +4,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
+
+	"risewright/view/words"
 )
 
 // show shows a dialog, which Escape closes.
@@ -21,12 +23,12 @@ type choice struct {
 
 // ask shows a question with its answers as buttons.
 func (w *window) ask(title, text string, choices ...choice) {
-	label := widget.NewLabel(text)
+	label := widget.NewLabel(words.Say(text))
 	label.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons(title, label, w.win)
+	d := dialog.NewCustomWithoutButtons(words.Say(title), label, w.win)
 	var buttons []fyne.CanvasObject
 	for _, c := range choices {
-		b := widget.NewButton(c.label, func() {
+		b := widget.NewButton(words.Say(c.label), func() {
 			d.Hide()
 			c.do()
 		})

@@ -3,6 +3,8 @@ package window
 import (
 	"fmt"
 
+	"risewright/view/words"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -30,9 +32,9 @@ const cautions = `**Falls.** A stair under repair has missing treads and loose b
 **Limits.** The tables of codes may be out of date or misread; each value says how far it can be trusted.`
 
 func (w *window) showMarkdown(title, text string) {
-	body := widget.NewRichTextFromMarkdown(text)
+	body := widget.NewRichTextFromMarkdown(words.Say(text))
 	body.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom(title, "Close", container.NewVScroll(body), w.win)
+	d := dialog.NewCustom(words.Say(title), words.Say("Close"), container.NewVScroll(body), w.win)
 	d.Resize(fyne.NewSize(640, min(560, w.win.Canvas().Size().Height*0.85)))
 	w.show(d)
 }

@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"risewright/view/words"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
@@ -116,14 +118,14 @@ func (w *window) askSketch(s sketch) {
 			going.SetText(usual.Going)
 		}
 	}
-	form = dialog.NewForm("New job: sketch the flight", "Begin", "Cancel", []*widget.FormItem{
-		widget.NewFormItem("Name", name),
-		widget.NewFormItem("Units", units),
-		widget.NewFormItem("Risers", risers),
-		widget.NewFormItem("Width between sides", width),
-		widget.NewFormItem("Rise of a step", rise),
-		widget.NewFormItem("Going of a step", going),
-		widget.NewFormItem("", widget.NewLabel("Guesses will do: readings replace them.")),
+	form = dialog.NewForm(words.Say("New job: sketch the flight"), words.Say("Begin"), words.Say("Cancel"), []*widget.FormItem{
+		widget.NewFormItem(words.Say("Name"), name),
+		widget.NewFormItem(words.Say("Units"), units),
+		widget.NewFormItem(words.Say("Risers"), risers),
+		widget.NewFormItem(words.Say("Width between sides"), width),
+		widget.NewFormItem(words.Say("Rise of a step"), rise),
+		widget.NewFormItem(words.Say("Going of a step"), going),
+		widget.NewFormItem("", widget.NewLabel(words.Say("Guesses will do: readings replace them."))),
 	}, func(ok bool) {
 		if !ok {
 			return

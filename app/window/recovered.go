@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 
+	"risewright/view/words"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -45,7 +47,7 @@ func (c Config) others() func(*window) {
 		text = "Work that was not saved could not be looked for: " + err.Error() + "."
 	}
 	return func(w *window) {
-		w.show(dialog.NewInformation("Unsaved work", text, w.win))
+		w.show(dialog.NewInformation(words.Say("Unsaved work"), words.Say(text), w.win))
 	}
 }
 
@@ -94,7 +96,7 @@ func (w *window) showUnsaved() {
 		return
 	}
 	if len(orphans) == 0 {
-		w.show(dialog.NewInformation("Unsaved work", "There is none: every job is saved, or open in a window.", w.win))
+		w.show(dialog.NewInformation(words.Say("Unsaved work"), words.Say("There is none: every job is saved, or open in a window."), w.win))
 		return
 	}
 	var d dialog.Dialog
@@ -108,21 +110,21 @@ func (w *window) showUnsaved() {
 		if o.Fault != "" {
 			text = fmt.Sprintf("A journal that can not be read: %s.\n%s", o.Fault, o.Path)
 		} else {
-			open := widget.NewButton("Open", func() {
+			open := widget.NewButton(words.Say("Open"), func() {
 				d.Hide()
 				w.ifSaved(func() { w.bringBack(o) })
 			})
 			buttons = append(buttons, open)
 		}
-		buttons = append(buttons, widget.NewButton("Drop…", func() {
+		buttons = append(buttons, widget.NewButton(words.Say("Drop…"), func() {
 			d.Hide()
 			w.askDrop(o)
 		}))
-		label := widget.NewLabel(text)
+		label := widget.NewLabel(words.Say(text))
 		label.Wrapping = fyne.TextWrapWord
 		rows.Add(container.NewBorder(nil, nil, nil, container.NewHBox(buttons...), label))
 	}
-	d = dialog.NewCustom("Unsaved work", "Close", container.NewVScroll(rows), w.win)
+	d = dialog.NewCustom(words.Say("Unsaved work"), words.Say("Close"), container.NewVScroll(rows), w.win)
 	d.Resize(fyne.NewSize(min(w.roomy().Width, 720), min(w.roomy().Height, 420)))
 	w.show(d)
 }

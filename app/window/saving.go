@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"risewright/view/words"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -100,7 +102,7 @@ func (w *window) saveAs(then func()) {
 	if p := w.session.Path(); p != "" {
 		name.SetText(filepath.Base(p))
 	}
-	browse := widget.NewButton("Browse…", func() {
+	browse := widget.NewButton(words.Say("Browse…"), func() {
 		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 			if err == nil && u != nil {
 				dir.SetText(u.Path())
@@ -109,9 +111,9 @@ func (w *window) saveAs(then func()) {
 		f.Resize(w.roomy())
 		f.Show()
 	})
-	form := dialog.NewForm("Save the job as", "Save", "Cancel", []*widget.FormItem{
-		widget.NewFormItem("Name", name),
-		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, dir)),
+	form := dialog.NewForm(words.Say("Save the job as"), words.Say("Save"), words.Say("Cancel"), []*widget.FormItem{
+		widget.NewFormItem(words.Say("Name"), name),
+		widget.NewFormItem(words.Say("Folder"), container.NewBorder(nil, nil, nil, browse, dir)),
 	}, func(ok bool) {
 		if !ok {
 			return

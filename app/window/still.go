@@ -11,6 +11,8 @@ import (
 	"strings"
 	"time"
 
+	"risewright/view/words"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -98,18 +100,18 @@ func (m *stillMaker) show() {
 	m.picture.FillMode = canvas.ImageFillContain
 	m.picture.ScaleMode = canvas.ImageScaleSmooth
 	m.bar = widget.NewProgressBar()
-	m.line = widget.NewLabel("The light is being followed. The first look takes a moment.")
+	m.line = widget.NewLabel(words.Say("The light is being followed. The first look takes a moment."))
 	m.line.Wrapping = fyne.TextWrapWord
-	note := widget.NewLabel("Stop when it is good enough for you. Rooms are made up, and wood differs from board to board.")
+	note := widget.NewLabel(words.Say("Stop when it is good enough for you. Rooms are made up, and wood differs from board to board."))
 	note.Wrapping = fyne.TextWrapWord
 	note.Importance = widget.LowImportance
 	m.dialog = dialog.NewCustomWithoutButtons("A still of the stair, "+m.what,
 		container.NewBorder(nil, container.NewVBox(m.bar, m.line, note), nil, nil, m.picture), m.w.win)
-	m.halt = widget.NewButton("Stop and keep", m.stopOrGoOn)
-	m.save = widget.NewButton("Save…", m.askName)
+	m.halt = widget.NewButton(words.Say("Stop and keep"), m.stopOrGoOn)
+	m.save = widget.NewButton(words.Say("Save…"), m.askName)
 	m.save.Importance = widget.HighImportance
 	m.save.Disable()
-	m.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", func() { m.dialog.Hide() }), m.halt, m.save})
+	m.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.Say("Cancel"), func() { m.dialog.Hide() }), m.halt, m.save})
 	m.dialog.SetOnClosed(func() {
 		m.closed = true
 		m.stop()
@@ -246,7 +248,7 @@ func (m *stillMaker) askName() {
 	base := strings.TrimSuffix(fileName(m.job.Name), ".risewright.json")
 	name := w.newEntry(base + ", " + strings.ReplaceAll(m.what, ",", "") + ".png")
 	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
-	browse := widget.NewButton("Browse…", func() {
+	browse := widget.NewButton(words.Say("Browse…"), func() {
 		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 			if err == nil && u != nil {
 				dir.SetText(u.Path())
@@ -255,9 +257,9 @@ func (m *stillMaker) askName() {
 		f.Resize(w.roomy())
 		f.Show()
 	})
-	form := dialog.NewForm("Keep the still as", "Save", "Back", []*widget.FormItem{
-		widget.NewFormItem("Name", name),
-		widget.NewFormItem("Folder", container.NewBorder(nil, nil, nil, browse, dir)),
+	form := dialog.NewForm(words.Say("Keep the still as"), words.Say("Save"), words.Say("Back"), []*widget.FormItem{
+		widget.NewFormItem(words.Say("Name"), name),
+		widget.NewFormItem(words.Say("Folder"), container.NewBorder(nil, nil, nil, browse, dir)),
 	}, func(ok bool) {
 		w.shown = m.dialog
 		if !ok {

@@ -3,6 +3,8 @@ package window
 import (
 	"fmt"
 
+	"risewright/view/words"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
@@ -24,9 +26,9 @@ func (w *window) showVersions() {
 		return
 	}
 	var d dialog.Dialog
-	rows := container.NewVBox(widget.NewLabel("Opening one replaces what is shown, which can be undone.\nThe file stays as it is until you save."))
+	rows := container.NewVBox(widget.NewLabel(words.Say("Opening one replaces what is shown, which can be undone.\nThe file stays as it is until you save.")))
 	for _, v := range versions {
-		open := widget.NewButton("Open", func() {
+		open := widget.NewButton(words.Say("Open"), func() {
 			d.Hide()
 			w.leaveField()
 			if err := w.session.OpenVersion(v); err != nil {
@@ -36,9 +38,9 @@ func (w *window) showVersions() {
 			w.desk.Answered()
 		})
 		text := fmt.Sprintf("Version %d, saved %s (%d kB)", v.Number, v.Taken.Local().Format("2 January 2006 at 15:04:05"), (v.Bytes+1023)/1024)
-		rows.Add(container.NewBorder(nil, nil, nil, open, widget.NewLabel(text)))
+		rows.Add(container.NewBorder(nil, nil, nil, open, widget.NewLabel(words.Say(text))))
 	}
-	d = dialog.NewCustom("Earlier versions", "Close", container.NewVScroll(rows), w.win)
+	d = dialog.NewCustom(words.Say("Earlier versions"), words.Say("Close"), container.NewVScroll(rows), w.win)
 	d.Resize(fyne.NewSize(min(w.roomy().Width, 560), min(w.roomy().Height, 380)))
 	w.show(d)
 }

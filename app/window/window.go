@@ -1,6 +1,7 @@
 package window
 
 import (
+	"errors"
 	"fmt"
 	"image"
 	"path/filepath"
@@ -13,6 +14,7 @@ import (
 	"risewright/app/store"
 	"risewright/view/panel"
 	"risewright/view/theme"
+	"risewright/view/words"
 )
 
 // The size of a window opened for the first time.
@@ -124,7 +126,7 @@ func (w *window) complain(err error) {
 	if remedy := store.Remedy(err); remedy != "" {
 		err = fmt.Errorf("%w; %s", err, remedy)
 	}
-	w.show(dialog.NewError(err, w.win))
+	w.show(dialog.NewError(errors.New(words.Say(err.Error())), w.win))
 }
 
 // use puts another session into the window and ends the one that was there.
