@@ -173,6 +173,9 @@ func (b *Book) find(text string, depth int) (string, bool) {
 		at := strings.Index(text, trimmed)
 		return text[:at] + said + text[at+len(trimmed):], ok
 	}
+	if said, ok := b.whole[text]; ok {
+		return said, true
+	}
 	if mark, rest, ok := strings.Cut(text, " "); ok && letters(mark) == 0 && !strings.ContainsAny(mark, "0123456789{") {
 		// a sign in front, such as that of a finding
 		if said, ok := b.find(rest, depth); ok {
@@ -210,7 +213,7 @@ func (b *Book) exact(text string, depth int) (string, int) {
 			if p.letter <= best.letter {
 				break
 			}
-			if f, ok := p.match(text); ok {
+			if f, ok := p.match(text); ok && (p.letter >= telling || b.filled(f, depth)) {
 				best, fills = p, f
 				break
 			}
@@ -229,6 +232,24 @@ func (b *Book) exact(text string, depth int) (string, int) {
 		said = strings.ReplaceAll(said, "{"+strconv.Itoa(i+1)+"}", f)
 	}
 	return strings.ReplaceAll(said, "\x00", "{"), best.letter
+}
+
+// telling is how many letters of its own make a key with holes sure of itself.
+// One with fewer, such as "{} of {}", is only meant where all that stands in its
+// holes is known, or a figure.
+const telling = 5
+
+// filled says whether all that stands in holes is known or has a figure.
+func (b *Book) filled(fills []string, depth int) bool {
+	for _, f := range fills {
+		if strings.ContainsAny(f, "0123456789") && len(strings.Fields(f)) <= 2 || letters(f) == 0 {
+			continue
+		}
+		if _, ok := b.find(f, depth-1); !ok {
+			return false
+		}
+	}
+	return true
 }
 
 // match returns what stands in the holes of a pattern.

@@ -51,6 +51,8 @@ func TestSay(t *testing.T) {
 		{"ellipsis", "Open…", "Öffnen …"},
 		{"braces in a name are no holes", "saved in {1}.job", "gespeichert in {1}.job"},
 		{"nothing", "", ""},
+		{"a short key is sure of what it knows", "3 of 14", "3 von 14"},
+		{"and of nothing else", "most of it", "most of it"},
 		{"a sign in front", "▲ left", "▲ links"},
 		{"a hole holds no end of a sentence", "Cut T05. Riser is 3 mm too wide", "Schneiden: T05. Setzstufe ist 3 mm zu breit"},
 	} {
