@@ -22,8 +22,7 @@ type chart struct {
 	round      bool  // it is a small flat of something round
 	probe      int32 // of what a clear coat mirrors; -1: none
 	sheet      int32 // its grain; -1: none
-	low        [2]float32
-	bx, by, b0 vec // the board's axes: a board place is b0 + bx·u + by·v, of u and v in mm on the grid
+	bx, by, b0 vec   // the board's axes: a board place is b0 + bx·u + by·v, of u and v in mm on the grid
 }
 
 // point is a place on a surface whose light is known.

@@ -47,7 +47,6 @@ type corner3 struct {
 	p    [3]mgl64.Vec3
 	u, v [3]float64
 	n    vec
-	bow  bool // its normals differ: it is part of something round
 }
 
 // flat is a triangle made ready to be drawn: what is linear over the screen,

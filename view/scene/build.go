@@ -229,18 +229,6 @@ func ring(at, x, y mgl64.Vec3, n int) []mgl64.Vec3 {
 	return out
 }
 
-// turned is a place on the outline of something turned on a lathe.
-type turned struct{ high, radius float64 }
-
-// lathe adds a closed turned solid that stands upright.
-func (b *builder) lathe(k skin, foot mgl64.Vec3, outline []turned, n int) {
-	var s [][]mgl64.Vec3
-	for _, o := range outline {
-		s = append(s, ring(foot.Add(up.Mul(o.high)), mgl64.Vec3{o.radius, 0, 0}, mgl64.Vec3{0, o.radius, 0}, n))
-	}
-	b.tube(k, s, true)
-}
-
 // bounds fills in the least and the greatest corner.
 func (s *Scene) bounds() {
 	for i := range 3 {
