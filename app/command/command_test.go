@@ -201,7 +201,7 @@ func TestBadFiles(t *testing.T) {
 
 func TestSheets(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "a", "b")
-	got := plain("sheets", "demo:well-behaved", "--to", dir)
+	got := plain("sheets", "demo:well-behaved", "--to", dir, "--no-pictures")
 	if got.code != command.Done {
 		t.Fatalf("code %d: %s", got.code, got.err)
 	}
@@ -214,11 +214,11 @@ func TestSheets(t *testing.T) {
 			t.Errorf("%s: %v", n, err)
 		}
 	}
-	got = plain("sheets", "demo:tapering", "--to", dir)
+	got = plain("sheets", "demo:tapering", "--to", dir, "--no-pictures")
 	if got.code != command.Bad || !strings.Contains(got.err, "--replace") || !strings.Contains(got.err, "cut-cards.pdf") || !strings.Contains(got.err, "nothing was written") {
 		t.Errorf("other sheets in the way: code %d: %s", got.code, got.err)
 	}
-	if got := plain("sheets", "demo:tapering", "--to", dir, "--replace", "--paper", "A4"); got.code != command.Blocked || !strings.Contains(got.out, "stop work") {
+	if got := plain("sheets", "demo:tapering", "--to", dir, "--replace", "--paper", "A4", "--no-pictures"); got.code != command.Blocked || !strings.Contains(got.out, "stop work") {
 		t.Errorf("replaced: code %d: %s%s", got.code, got.out, got.err)
 	}
 	// An imperial job would be on Letter; A4 is 210 by 297 mm, 595.28 by 841.89 points.
@@ -226,7 +226,7 @@ func TestSheets(t *testing.T) {
 		t.Error("the cards are not on A4")
 	}
 	blocked := file(t, "plain", "")
-	if got := plain("sheets", "demo:well-behaved", "--to", filepath.Join(blocked, "x")); got.code != command.Bad || !strings.Contains(got.err, blocked) {
+	if got := plain("sheets", "demo:well-behaved", "--to", filepath.Join(blocked, "x"), "--no-pictures"); got.code != command.Bad || !strings.Contains(got.err, blocked) {
 		t.Errorf("a folder that cannot be made: %d %s", got.code, got.err)
 	}
 }
@@ -243,7 +243,7 @@ func TestUnwritableFolder(t *testing.T) {
 		os.Remove(filepath.Join(dir, "x"))
 		t.Skip("this user may write anywhere")
 	}
-	for _, args := range [][]string{{"demo", "--to", dir}, {"demo", "--to", filepath.Join(dir, "sub")}, {"sheets", "demo:well-behaved", "--to", dir}} {
+	for _, args := range [][]string{{"demo", "--to", dir}, {"demo", "--to", filepath.Join(dir, "sub")}, {"sheets", "demo:well-behaved", "--to", dir, "--no-pictures"}} {
 		if got := plain(args...); got.code != command.Bad || !strings.Contains(got.err, dir) || !strings.Contains(got.err, "permission denied") {
 			t.Errorf("%v: %d %s", args, got.code, got.err)
 		}

@@ -73,7 +73,7 @@ func (r *run) withoutDisplay(why string) (int, error) {
 		return Bad, err
 	}
 	fmt.Fprintf(r.out, "\n%s.\nAbove is the answer to the demo job, and these are its sheets:\n", why)
-	if _, err := r.writeSheets(job, withoutDisplayDir, "", true); err != nil {
+	if _, err := r.writeSheets(job, withoutDisplayDir, "", false, true); err != nil {
 		return Bad, err
 	}
 	_, err = fmt.Fprintln(r.out, `For a job of your own: "risewright help".`)

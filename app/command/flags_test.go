@@ -36,7 +36,7 @@ func TestFlagsRefuse(t *testing.T) {
 // TestFileForFolder says what to do where a file stands in the way of a folder.
 func TestFileForFolder(t *testing.T) {
 	in := file(t, "note.txt", "kept")
-	r := plain("sheets", "demo:tapering", "--to", filepath.Join(in, "papers"))
+	r := plain("sheets", "demo:tapering", "--no-pictures", "--to", filepath.Join(in, "papers"))
 	if r.code != command.Bad || !strings.Contains(r.err, "a file stands where a folder has to be") {
 		t.Errorf("code %d, it says %q", r.code, r.err)
 	}

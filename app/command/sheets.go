@@ -12,7 +12,7 @@ import (
 
 func sheetsVerb() verb {
 	return verb{
-		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units metric|imperial] [--replace]",
+		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units U] [--no-pictures] [--replace]",
 		short: "write the papers of a job as PDF, and its lists as CSV",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 The papers are the proposal for the household, survey sheet, cut cards, build-up,
@@ -20,7 +20,10 @@ order of work, skirt boards, buying list, blank map, rip list, wood movement,
 hours, money and days, and the hand-over sheet; buying list, blank map and rip
 list come as CSV as well, lengths in mm. A job with light bars also gets the
 wiring schedule (and its CSV), wiring labels, the commissioning list and the
-supply and controller sheet.
+supply and controller sheet; one with motion sensors the sensor sheet and the
+list to try them by.
+The proposal has four pictures of the stair, which take some seconds to draw;
+--no-pictures leaves them out. --units is metric or imperial.
 DIR is made if it is not there. Files that are there already stay, and nothing is
 written, unless --replace. The paper is A4 for a metric job and Letter for an
 imperial one unless --paper says otherwise.
@@ -36,6 +39,7 @@ func (r *run) sheets(args []string) (int, error) {
 	paper := &oneOf{of: []string{string(sheets.A4), string(sheets.Letter)}}
 	f.Var(paper, "paper", "")
 	units := unitsFlag(f)
+	plain := f.Bool("no-pictures", false, "")
 	replace := f.Bool("replace", false, "")
 	named, err := f.read(args)
 	if err != nil {
@@ -49,7 +53,7 @@ func (r *run) sheets(args []string) (int, error) {
 		return Bad, fault{"sheets needs a folder to write to", "name it with --to DIR; it is made if it is not there"}
 	}
 	job = inUnits(job, units.value)
-	a, err := r.writeSheets(job, *to, sheets.Size(paper.value), *replace)
+	a, err := r.writeSheets(job, *to, sheets.Size(paper.value), !*plain, *replace)
 	if err != nil {
 		return Bad, err
 	}
@@ -57,9 +61,13 @@ func (r *run) sheets(args []string) (int, error) {
 }
 
 // writeSheets writes the papers of a job and says what it wrote.
-func (r *run) writeSheets(job model.Job, to string, paper sheets.Size, replace bool) (*solver.Answer, error) {
+func (r *run) writeSheets(job model.Job, to string, paper sheets.Size, pictures, replace bool) (*solver.Answer, error) {
 	a := solver.Solve(job, r.tables)
-	written, err := papers.Write(to, a, solver.Plan(a, r.tables), papers.MetaOf(&job, version.Program, paper), true, replace)
+	m := papers.MetaOf(&job, version.Program, paper)
+	if !pictures {
+		m.NoShots = "they were left out when the papers were written"
+	}
+	written, err := papers.Write(to, a, solver.Plan(a, r.tables), m, true, replace)
 	if err != nil {
 		return nil, err
 	}

@@ -11,8 +11,9 @@ import (
 	"risewright/view/sheets"
 )
 
-// TestLightPapersComeWithLighting: a job with light bars has the papers of its
-// wiring and the schedule as CSV, one without has none.
+// TestLightPapersComeWithLighting: a job with light bars and sensors has the
+// papers of its wiring and of its sensors and the schedule as CSV, one without
+// has none.
 func TestLightPapersComeWithLighting(t *testing.T) {
 	tb, err := tables.Published()
 	if err != nil {
@@ -21,11 +22,14 @@ func TestLightPapersComeWithLighting(t *testing.T) {
 	a, _ := tapering(t)
 	job := a.Job
 	for _, on := range []bool{false, true} {
-		job.Lighting = model.Lighting{}
+		job.Lighting, job.Sensing = model.Lighting{}, model.Sensing{}
 		if on {
 			job.Lighting = model.FirstLighting(job, tb.Lights)
+			job.Sensing = model.FirstSensing(job, tb.Senses)
 		}
-		fs, err := papers.Files(solver.Solve(job, tb), nil, papers.MetaOf(&job, "", sheets.A4))
+		a := solver.Solve(job, tb)
+		sense := solver.Sense(a, tb, nil)
+		fs, err := papers.Files(a, nil, &sense, tb, papers.MetaOf(&job, "", sheets.A4))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -33,7 +37,7 @@ func TestLightPapersComeWithLighting(t *testing.T) {
 		for _, f := range fs {
 			got[f.Name] = f.Data
 		}
-		for _, name := range []string{"wiring-schedule.pdf", "wiring-plan.pdf", "wiring-labels.pdf", "light-commissioning.pdf", "light-supply.pdf"} {
+		for _, name := range []string{"wiring-schedule.pdf", "wiring-plan.pdf", "wiring-labels.pdf", "light-commissioning.pdf", "light-supply.pdf", "sensors.pdf", "sensor-commissioning.pdf"} {
 			if data, ok := got[name]; ok != on || on && !bytes.HasPrefix(data, []byte("%PDF-")) {
 				t.Errorf("lighting %v: %s is there: %v", on, name, ok)
 			}

@@ -20,6 +20,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/buildup"
+	"risewright/solver/sensing"
 	"risewright/view/drawing/pdf"
 	"risewright/view/sheets"
 )
@@ -35,7 +36,9 @@ var undated = time.Unix(0, 0).UTC()
 // With advice, the
 // smallest changes that bring the rises within the limits are worked out and
 // printed, which takes up to a tenth of a second, unless m has some already;
-// without, m's are left out. Files in the way are a *ClashError, unless replace.
+// without, m's are left out. The proposal gets the pictures of m; where it has
+// none, and no reason why not, they are drawn here, which takes some seconds, and
+// when that fails the proposal says why it has none. Files in the way are a *ClashError, unless replace.
 func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, replace bool) ([]string, error) {
 	t, err := tables.Published()
 	if err != nil {
@@ -50,7 +53,13 @@ func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, 
 	if w == nil {
 		w = solver.Plan(a, t)
 	}
-	files, err := Files(a, w, m)
+	if len(m.Shots) == 0 && m.NoShots == "" {
+		if m.Shots, err = Shots(a, w, t); err != nil {
+			m.NoShots = err.Error()
+		}
+	}
+	sense := solver.Sense(a, t, nil)
+	files, err := Files(a, w, &sense, t, m)
 	if err != nil {
 		return nil, err
 	}
@@ -58,8 +67,9 @@ func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, 
 }
 
 // Files returns every paper of the job as a PDF file in memory, and the lists as
-// CSV. Without w, the papers and lists of the work are left out.
-func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
+// CSV. Without w, the papers and lists of the work are left out. sense is what
+// solver.Sense says of the answer with the tables t.
+func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) ([]File, error) {
 	date := m.Date
 	if date.IsZero() {
 		date = undated
@@ -72,6 +82,7 @@ func Files(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
 	}
 	all = append(all, sheets.Balusters(a, m)...)
 	all = append(all, sheets.Lights(a, m)...)
+	all = append(all, sheets.Sensors(a, sense, t, m)...)
 	if w != nil {
 		all = append(all, sheets.Handover(w, m))
 	}

@@ -74,6 +74,7 @@ func in(t *testing.T, dir string) []string {
 func TestWrite(t *testing.T) {
 	a, plan := tapering(t)
 	m := papers.MetaOf(&a.Job, "Risewright test", "")
+	m.NoShots = "none in this test"
 	if m.Paper != sheets.Letter {
 		t.Errorf("an imperial job is put on %q", m.Paper)
 	}
@@ -144,6 +145,7 @@ func TestAdvice(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := papers.MetaOf(&a.Job, "Risewright test", sheets.A4)
+	m.NoShots = "none in this test"
 	if m.Paper != sheets.A4 {
 		t.Errorf("the paper is %q", m.Paper)
 	}
@@ -152,12 +154,12 @@ func TestAdvice(t *testing.T) {
 	if mend.Status != buildup.Mendable || len(words) < len(mend.Remedies) || !strings.HasPrefix(words[0], model.Sentence(mend.Remedies[0].Title)) {
 		t.Errorf("advice %q for %d remedies", words, len(mend.Remedies))
 	}
-	without, err := papers.Files(a, plan, m)
+	without, err := papers.Files(a, plan, nil, tb, m)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m.Advice = words
-	with, err := papers.Files(a, plan, m)
+	with, err := papers.Files(a, plan, nil, tb, m)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -199,7 +201,7 @@ func TestUndatedJobHasPapers(t *testing.T) {
 		t.Fatal(err)
 	}
 	a := solver.Solve(j, tb)
-	fs, err := papers.Files(a, nil, papers.MetaOf(&j, "", ""))
+	fs, err := papers.Files(a, nil, nil, tb, papers.MetaOf(&j, "", ""))
 	if err != nil || len(fs) == 0 {
 		t.Fatalf("%d papers, %v", len(fs), err)
 	}

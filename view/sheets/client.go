@@ -45,7 +45,11 @@ func (k *worker) proposal(shots []Shot) {
 // shots sets the first picture across the page and the others in rows.
 func (k *worker) shots(shots []Shot) {
 	if len(shots) == 0 {
-		k.missing("there are no pictures of the finished stair", "write the papers from the program, which makes them, or render one and pin it here")
+		why := "there are no pictures of the finished stair"
+		if k.meta.NoShots != "" {
+			why += ": " + k.meta.NoShots
+		}
+		k.missing(why, "write the papers from the program, which makes them, or render one and pin it here")
 		k.y += gap
 		return
 	}

@@ -13,8 +13,8 @@ import (
 func (b *book) control(sensing *model.Sensing) {
 	b.heading("How the controller is set", 30)
 	c, first := sensing.Rules(), model.FirstControl()
-	const day = "..................."
-	g := b.grid(3.3, column{title: "setting", width: 62, bold: true}, figures("value", 34), column{title: "", width: 4}, column{title: "it is", width: 46}, column{title: "on the day", width: 42})
+	const day = "............"
+	g := b.grid(3.3, column{title: "setting", width: 86, bold: true}, figures("value", 36), column{title: "", width: 4}, column{title: "it is", width: 38}, column{title: "on the day", width: 24})
 	row := func(title, value string, chosen bool, std model.Standing) {
 		from := "first value, " + standing(std)
 		if chosen {

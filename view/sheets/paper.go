@@ -45,8 +45,10 @@ type Meta struct {
 	// Advice are changes worked out for this flight, best first; see
 	// buildup.Remedies.
 	Advice []string
-	// Shots are pictures of the stair for the household.
-	Shots []Shot
+	// Shots are pictures of the stair for the household, and NoShots says why
+	// there are none.
+	Shots   []Shot
+	NoShots string
 }
 
 // MetaOf returns what a job's papers say: its name, revision and newest
