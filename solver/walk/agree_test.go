@@ -20,6 +20,19 @@ import (
 // long says whether the long sweeps are asked for.
 func long() bool { return os.Getenv("RISEWRIGHT_FULL") == "1" }
 
+// size returns how much a sweep takes: all of it when the long sweeps are asked
+// for, and little under the race detector, which makes the rules twenty times
+// slower and has next to nothing to look at in them.
+func size(full, short int) int {
+	switch {
+	case long():
+		return full
+	case underRace:
+		return max(1, short/20)
+	}
+	return short
+}
+
 // compiler returns the path of a compiler, or skips; where everything must be
 // there it fails.
 func compiler(t *testing.T, name string) string {
@@ -122,10 +135,7 @@ func TestAgreement(t *testing.T) {
 	dir := sources(t)
 	command(t, dir, gcc, "-std=c99", "-O1", "-Wall", "-Wextra", "-Wconversion", "-Werror", "-fsanitize=address,undefined", "-fno-sanitize-recover=all",
 		"-o", "host", "stair_core.c", "host.c")
-	traces := 1000
-	if long() {
-		traces = 100_000
-	}
+	traces := size(100_000, 1000)
 	const workers = 2
 	var ticks, stuck, silent, conflicts atomic.Int64
 	var wg sync.WaitGroup
@@ -180,7 +190,7 @@ func TestAgreement(t *testing.T) {
 	}
 	wg.Wait()
 	t.Logf("%d traces, %d ticks; ended with a stuck sensor %d, with a silent one %d; %d triggers where nobody could be", traces, ticks.Load(), stuck.Load(), silent.Load(), conflicts.Load())
-	if !t.Failed() && (stuck.Load() < int64(traces/50) || silent.Load() < int64(traces/200) || conflicts.Load() < int64(traces/50)) {
+	if !t.Failed() && (stuck.Load() <= int64(traces/50) || silent.Load() < int64(traces/200) || conflicts.Load() < int64(traces/50)) {
 		t.Error("the traces hardly ever come to a fault")
 	}
 }

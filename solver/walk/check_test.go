@@ -132,10 +132,7 @@ func tell(t *testing.T, what string, s walk.Score) {
 // are sure of every step nobody stands on a dark one, but for the latency of
 // coming in.
 func TestNoOccupiedStepDark(t *testing.T) {
-	total := 4000
-	if long() {
-		total = 1_000_000
-	}
+	total := size(1_000_000, 4000)
 	s := climbs(t, total, 11, 1, nil, func(i int, sc walk.Score) {
 		if sc.Unlit > 0 {
 			t.Errorf("stair %d: %d ticks with a foot on a dark step", i, sc.Unlit)
@@ -159,10 +156,7 @@ func TestNoOccupiedStepDark(t *testing.T) {
 // first walk past it is dark in part; with no other sensor beyond it, it is never
 // found out, and that figure is told and not bounded.
 func TestOneSensorLess(t *testing.T) {
-	total := 1500
-	if long() {
-		total = 50_000
-	}
+	total := size(50_000, 1000)
 	fail := func(s *walk.Setup, i int, f walk.Fault) {
 		s.Faults = make([]walk.Fault, len(s.Zones))
 		s.Faults[i] = f
@@ -200,7 +194,7 @@ func TestCheckerSees(t *testing.T) {
 		},
 		"missing": func(_ *rand.Rand, s *walk.Setup) { s.Missed = 0.5 },
 	} {
-		s := climbs(t, 1000, 13, 1, change, func(int, walk.Score) {})
+		s := climbs(t, max(250, size(2000, 400)), 13, 1, change, func(int, walk.Score) {})
 		tell(t, name, s)
 		if s.Dark == s.DarkEntry && s.Unlit == 0 {
 			t.Errorf("%s: not seen", name)
@@ -211,7 +205,7 @@ func TestCheckerSees(t *testing.T) {
 // TestSkipping: what Run skips is what it would have walked through, on drawn
 // stairs with false and missed pulses.
 func TestSkipping(t *testing.T) {
-	for i := range uint64(25) {
+	for i := range uint64(size(25, 25)) {
 		r := rand.New(rand.NewPCG(i, 14))
 		s := drawStair(r, 1)
 		people := drawWalks(r, &s, 10)

@@ -64,7 +64,7 @@ func TestPaces(t *testing.T) {
 // TestSameSeedSameDay: a day is the same again, another seed is another, and the
 // people of a day are the same whatever the sensors.
 func TestSameSeedSameDay(t *testing.T) {
-	crowd := walk.Crowd{Walks: 60, Passers: 20}
+	crowd := walk.Crowd{Walks: 30, Passers: 10, Hours: 8}
 	people := crowd.Draw(7, 14, paces(t))
 	if !reflect.DeepEqual(people, crowd.Draw(7, 14, paces(t))) {
 		t.Error("the same seed gives other people")
@@ -72,10 +72,11 @@ func TestSameSeedSameDay(t *testing.T) {
 	if reflect.DeepEqual(people, crowd.Draw(8, 14, paces(t))) {
 		t.Error("another seed gives the same people")
 	}
-	noisy := evenSetup()
-	noisy.Missed, noisy.FalsePerHour = 0.05, 2
-	a := walk.Compare([]walk.Setup{noisy, evenSetup()}, people, 3)
-	b := walk.Compare([]walk.Setup{noisy, evenSetup()}, people, 3)
+	plain, noisy := evenSetup(), evenSetup()
+	plain.Control.TickMS, noisy.Control.TickMS = 50, 50
+	noisy.Missed, noisy.FalsePerHour = 0.05, 1
+	a := walk.Compare([]walk.Setup{noisy, plain}, people, 3)
+	b := walk.Compare([]walk.Setup{noisy, plain}, people, 3)
 	if !reflect.DeepEqual(a, b) {
 		t.Error("the same day comes out otherwise")
 	}
@@ -84,7 +85,7 @@ func TestSameSeedSameDay(t *testing.T) {
 	}
 	day := a[1].Score
 	t.Logf("a day of %d walks: %+v", day.Walks, day)
-	if day.Seconds < 20*3600 || day.Footfalls < 60*10 || day.Dark > day.DarkEntry || day.WattHours <= 0 {
+	if day.Seconds < 5*3600 || day.Footfalls < 30*9 || day.Dark > day.DarkEntry || day.WattHours <= 0 {
 		t.Errorf("%+v", day)
 	}
 	if day.Warning < 1 || day.Warning > 10 {
@@ -132,10 +133,10 @@ func TestWalkerByHand(t *testing.T) {
 // TestCompareSettings: with the same people, lighting further ahead leaves fewer
 // looks into the dark and costs more light; and a sensor less costs light.
 func TestCompareSettings(t *testing.T) {
-	people := walk.Crowd{Walks: 200}.Draw(2, 14, paces(t))
+	people := walk.Crowd{Walks: 60, Hours: 8}.Draw(2, 14, paces(t))
 	base := evenSetup()
 	// Narrow: a short still time, so that the windows and not the set decide.
-	base.Control.Still, base.Control.AheadUp, base.Control.AheadDown = 5, 0, 0
+	base.Control.Still, base.Control.AheadUp, base.Control.AheadDown, base.Control.TickMS = 5, 0, 0, 50
 	ahead, less, bad := base, base, base
 	ahead.Control.AheadUp, ahead.Control.AheadDown = 4, 4
 	less.Zones = evenZones()
@@ -163,8 +164,8 @@ func TestSearch(t *testing.T) {
 	s.Zones[0].MayFirst, s.Zones[4].MayLast = 1, 13
 	s.Control.AheadUp, s.Control.AheadDown, s.Control.Still, s.Control.EndFirst, s.Missed = 0, 0, 5, 0, 0.1
 	s.Control.TickMS = 50
-	people := walk.Crowd{Walks: 25, Hours: 2}.Draw(5, 14, paces(t))
-	f := walk.Search(s, people, 9, 2)
+	people := walk.Crowd{Walks: 10, Hours: 1}.Draw(5, 14, paces(t))
+	f := walk.Search(s, people, 9, 1)
 	t.Logf("%d tried; from %+v to %+v", f.Tried, f.First.Score, f.Best.Score)
 	for _, c := range f.Changes {
 		t.Logf("%s: %g to %g", c.Title, c.From, c.To)
@@ -172,7 +173,7 @@ func TestSearch(t *testing.T) {
 	if !f.Best.Score.Better(&f.First.Score) || len(f.Changes) == 0 {
 		t.Error("nothing better found")
 	}
-	if g := walk.Search(s, people, 9, 2); !reflect.DeepEqual(f, g) {
+	if g := walk.Search(s, people, 9, 1); !reflect.DeepEqual(f, g) {
 		t.Error("another search finds something else")
 	}
 }
