@@ -451,6 +451,10 @@ func (m *maker) sideWalls() {
 			foot := at(0)
 			v := foot.Sub(p.o).Dot(p.d)
 			to := foot.Sub(p.d.Mul(v - math.Min(p.walls[3], v)))
+			if p.edge < p.walls[3] && p.edge < v { // over the hall's ceiling, as far as its edge
+				at := foot.Sub(p.d.Mul(v - p.edge))
+				strip(at, to, p.ceiling, p.ceiling, normals[0], normals[0])
+			}
 			if p.walls[3] < v {
 				strip(to, foot, p.floor, p.floor, normals[0], normals[0])
 			}
