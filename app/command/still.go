@@ -35,12 +35,11 @@ const (
 
 func stillVerb() verb {
 	return verb{
-		name: "still", usage: "JOB OUT.png [--time T] [--view V] [--before] [--walker STEP] [--seconds N] [--replace]",
+		name: "still", usage: "JOB OUT.png [--time T] [--view V] [--before] [--walker STEP] [--replace]",
 		short: "make a picture of the finished stair, with its true light",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 --size is 1920x1200 unless another is given. --time is day, evening or night;
---view is hall, up, landing, down, close or all, and --step says where the eye
-is. --down lets the walker come down; --samples and --seed are for the light.
+--view is hall, up, landing, down, close or all.
 OUT.png is written when the picture is done, and carries the job's name and date.
 A file that is there already stays, unless --replace. Ctrl-C stops and writes
 nothing.
