@@ -56,7 +56,9 @@
 // Whoever comes in is lit not later than EntryLatency after they first move in a
 // position that a sensor is sure of. Steps that no sensor is sure of and that
 // lie open to a floor are in the set for ever, and so stay dimly lit for ever:
-// losing the sensor of an end costs light, never safety. False pulses only ever
+// once the tables know that the sensor of an end is gone, that costs light and
+// not safety. Until then, whoever comes in from that end can meet a dark step
+// before the next sensor sees them. False pulses only ever
 // add light. Missed pulses break assumption 1; how often a foot is then in the
 // dark is counted (Score.Dark), not promised away.
 //
