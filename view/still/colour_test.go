@@ -56,7 +56,7 @@ func TestMapKeepsTheLight(t *testing.T) {
 	s, cam := cell()
 	var means [2][9]float64
 	for k, whole := range []bool{true, false} {
-		f, err := still.Render(context.Background(), s, cam, still.Options{W: 48, H: 30, Samples: longer(64, 400), True: whole}, nil)
+		f, err := still.Render(context.Background(), s, cam, still.Options{W: 30, H: 18, Samples: longer(40, 600), True: whole}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -109,7 +109,7 @@ func TestTone(t *testing.T) {
 	if !(night < 0.85*day && night > 0.1) {
 		t.Errorf("by day %.3f, in a ten-thousandth of the light %.3f", day, night)
 	}
-	if c := (still.Tone{Exposure: 1, White: [3]float64{1, 1, 1}}).Colour([3]float64{0, 1e9, math.NaN()}); c[0] != 0 || c[1] < 0.9999 || c[2] != 0 {
+	if c := (still.Tone{Exposure: 1, White: [3]float64{1, 1, 1}}).Colour([3]float64{0, 1e9, math.NaN()}); c[0] != 0 || c[1] < 0.98 || c[2] != 0 {
 		t.Errorf("black, a sun and no number come out as %v", c)
 	}
 }

@@ -105,7 +105,7 @@ func TestLuxAgrees(t *testing.T) {
 				if !(g.Area[k] > 0) {
 					continue
 				}
-				r := m.Read(g.At[k].Add(n.Mul(0.05)), n, longer(1<<9, 1<<12), uint64(k))
+				r := m.Read(g.At[k].Add(n.Mul(0.05)), n, longer(1<<7, 1<<12), uint64(k))
 				want, got = want+g.Lux[k], got+r.Lux
 			}
 			if want == 0 {

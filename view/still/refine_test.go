@@ -67,7 +67,7 @@ func equal(a, b []uint64) bool {
 // The same seed gives the same bytes, whoever works and however often the
 // picture is stopped on its way; another seed gives others.
 func TestSameSeedSameBytes(t *testing.T) {
-	o := still.Options{W: 40, H: 25, Samples: 2, Seed: 4, Workers: 1}
+	o := still.Options{W: 20, H: 13, Samples: 2, Seed: 4, Workers: 1}
 	one := run(t, o)
 	o.Workers = 7
 	many := run(t, o)
@@ -117,7 +117,7 @@ func TestSameSeedSameBytes(t *testing.T) {
 // Twice the light gives twice the picture, bit for bit but for rounding.
 func TestLightIsLinear(t *testing.T) {
 	s, cam := stair(1)
-	o := still.Options{W: 40, H: 30, Samples: 4, True: true}
+	o := still.Options{W: 24, H: 16, Samples: 2, True: true}
 	one, err := still.Render(context.Background(), s, cam, o, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -130,8 +130,8 @@ func TestLightIsLinear(t *testing.T) {
 		t.Fatal(err)
 	}
 	lit := 0
-	for y := range 30 {
-		for x := range 40 {
+	for y := range 16 {
+		for x := range 24 {
 			a, b := one.At(x, y).Luminance(), two.At(x, y).Luminance()
 			if math.Abs(b-2*a) > 1e-5*(a+1e-6) {
 				t.Fatalf("pixel %d, %d: %g and %g cd/m²", x, y, a, b)
@@ -141,8 +141,8 @@ func TestLightIsLinear(t *testing.T) {
 			}
 		}
 	}
-	if lit < 1000 {
-		t.Errorf("only %d of 1200 pixels have light", lit)
+	if lit < 300 {
+		t.Errorf("only %d of 384 pixels have light", lit)
 	}
 }
 
@@ -160,7 +160,7 @@ func TestDone(t *testing.T) {
 		{"grain", still.Options{Grain: 0.5, Samples: 1000}, func(p still.Progress) bool { return p.Grain <= 0.5 && p.Samples < 1000 && p.Done == 1 }},
 		{"time", still.Options{Time: 20 * time.Second, Clock: clock}, func(p still.Progress) bool { return p.Spent == 20*time.Second && p.Left == 0 }},
 	} {
-		c.o.W, c.o.H, c.o.True = 48, 32, true
+		c.o.W, c.o.H, c.o.True = 20, 12, true
 		last, before := still.Progress{}, int64(0)
 		r, err := still.NewRefiner(s, cam, c.o)
 		if err != nil {
@@ -180,7 +180,7 @@ func TestDone(t *testing.T) {
 	// With a second a sixteenth, and 32 to do, the time left goes down by one; the
 	// first, which takes none here, says nothing.
 	now = time.Unix(0, 0)
-	o := still.Options{W: 48, H: 32, Samples: 2, Clock: clock, True: true}
+	o := still.Options{W: 12, H: 12, Samples: 2, Clock: clock, True: true}
 	n := 0
 	_, err := still.Render(context.Background(), s, cam, o, func(p still.Progress) {
 		if n++; n > 2 {
@@ -249,11 +249,11 @@ func TestCancel(t *testing.T) {
 // of a good picture.
 func TestGlance(t *testing.T) {
 	s, cam := cell()
-	r, err := still.NewRefiner(s, cam, still.Options{W: 64, H: 40, Samples: 64, True: true})
+	r, err := still.NewRefiner(s, cam, still.Options{W: 32, H: 20, Samples: 24, True: true})
 	if err != nil {
 		t.Fatal(err)
 	}
-	img, err := r.Glance(context.Background(), 32)
+	img, err := r.Glance(context.Background(), 16)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,7 +263,7 @@ func TestGlance(t *testing.T) {
 	if err := r.Run(context.Background(), nil); err != nil {
 		t.Fatal(err)
 	}
-	good := r.Picture(still.Look{Most: 32})
+	good := r.Picture(still.Look{Most: 16})
 	if img.Bounds() != good.Bounds() {
 		t.Fatalf("%v and %v", img.Bounds(), good.Bounds())
 	}
@@ -272,7 +272,7 @@ func TestGlance(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if _, err := r.Glance(ctx, 32); !errors.Is(err, context.Canceled) {
+	if _, err := r.Glance(ctx, 16); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}
 }
@@ -304,8 +304,8 @@ func TestRefuses(t *testing.T) {
 // The filter makes the picture truer: nearer to one of many samples, and most
 // where there are few.
 func TestSmoothComesNearer(t *testing.T) {
-	s, cam := stair(1)
-	o := still.Options{W: longer(48, 96), H: longer(30, 60), Samples: longer(64, 512)}
+	s, cam := cell()
+	o := still.Options{W: longer(40, 96), H: longer(25, 60), Samples: longer(32, 512)}
 	o.True = true
 	truth, err := still.NewRefiner(s, cam, o)
 	if err != nil {

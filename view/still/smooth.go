@@ -13,7 +13,7 @@ const (
 	levels = 5
 	// trust is how many standard errors two neighbours may differ and still be
 	// taken for one light.
-	trust = 3
+	trust = 4
 	// leastBody is the reflectance below which light is not divided by it.
 	leastBody = 0.02
 )

@@ -101,15 +101,18 @@ func (f *Film) Tone() Tone {
 	return t
 }
 
-// curve bends what is too bright for a screen, and deepens the shadows a little:
-// a fit to the response of film (Narkowicz 2015, from memory). Its argument and
-// its value are linear; 0 stays 0 and 1 is reached in the limit.
+// curve bends what is too bright for a screen, as the quick picture does, so that
+// the two look alike: the curve of Reinhard and others (2002, their equation 4;
+// from memory), which keeps the glow under a nose apart from the tread that it
+// lights, and a little contrast in the darks. Its argument and its value are
+// linear; 0 stays 0.
 func curve(v float64) float64 {
+	const white, gain, toe = 7, 1.55, 1.13
 	if !(v > 0) {
 		return 0
 	}
-	v = min(v, 1e4)
-	return min(v*(2.51*v+0.03)/(v*(2.43*v+0.59)+0.14), 1)
+	v = gain * min(v, white)
+	return min(math.Pow(v*(1+v/(white*white))/(1+v), toe), 1)
 }
 
 // encode is the transfer function of sRGB (IEC 61966-2-1; electrical.md row 6.25).
