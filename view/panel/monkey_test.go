@@ -32,7 +32,7 @@ func TestHammeredByAMonkey(t *testing.T) {
 		if err != nil {
 			t.Fatalf("RISEWRIGHT_MONKEY is no time such as 1h: %v", err)
 		}
-		seed, until, ops = rand.Uint64(), time.Now().Add(d), math.MaxInt
+		seed, until, ops = uint64(time.Now().UnixNano()), time.Now().Add(d), math.MaxInt
 	}
 	t.Logf("seed %d, %d acts; RISEWRIGHT_FULL=1 go test -tags ci -run Monkey ./view/panel, or RISEWRIGHT_MONKEY=1h", seed, ops)
 	rng := rand.New(rand.NewPCG(seed, 1))
