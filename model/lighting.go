@@ -186,9 +186,9 @@ func FirstLighting(j Job, t LightTables) Lighting {
 		s := &j.Flight.Steps[0]
 		if i := s.FrontLeft(); i >= 0 && i < len(s.Corners) {
 			l.Box = Point{s.Corners[i].X, s.Corners[i].Y - 500, 300}
-		if j.Units == Imperial {
-			l.Box = Point{s.Corners[i].X, s.Corners[i].Y - 20*Inch, 12 * Inch}
-		}
+			if j.Units == Imperial {
+				l.Box = Point{s.Corners[i].X, s.Corners[i].Y - 20*Inch, 12 * Inch}
+			}
 		}
 	}
 	return l
