@@ -205,12 +205,10 @@ type sensorList struct {
 }
 
 type sensorRow struct {
-	pick                *pickRow
-	name, where, sees   *label
-	state               *label
-	away                *button
-	id                  model.ID
-	removed, hasRemoved bool
+	pick              *pickRow
+	name, where, sees *label
+	state             *label
+	away              *button
 }
 
 func sensorColumns() *columns {

@@ -180,7 +180,6 @@ type bandScene struct {
 	desk *Desk
 	hot  zones.Grip
 	to   float64 // place along the flight of the drag
-	walk bool
 }
 
 var _ canvas.Hand = (*bandScene)(nil)

@@ -357,7 +357,6 @@ type walkForm struct {
 	day, keep, seek, use *button
 	words  *para
 	scores *fyne.Container
-	lines  []*label
 	result *para
 	box    *fyne.Container
 }
