@@ -30,7 +30,7 @@ const (
 	// to this power. Eyes adapt almost wholly, and night should look like night.
 	dusk     = 0.12
 	darkest  = 0.045 // the least middle
-	adapting = 0.85  // share of the tint that is taken for white, as an exponent
+	adapting = 0.66  // share of the tint that is taken for white, as an exponent
 	// block is how many pixels a side are taken together when exposing, so that
 	// noise does not count as darkness.
 	block = 8
@@ -38,7 +38,7 @@ const (
 	faintest = 1e-4
 	// brightest is where the brightest twentieth of the picture goes before the
 	// curve at most, so that what the lamps light keeps its colour.
-	brightest = 0.9
+	brightest = 1.15
 )
 
 // Tone returns an exposure for the film: the geometric mean of its luminance, by
