@@ -1,9 +1,10 @@
 package still
 
 const (
-	// glowShare is how much of the light is scattered in an eye: about a
-	// twentieth (from memory), so that a bright bar has a halo.
-	glowShare = 0.05
+	// glowShare is how much of the light is scattered, so that a bright bar has
+	// a halo: about half of what an eye scatters (a twentieth, from memory),
+	// because the picture is looked at with one.
+	glowShare = 0.025
 	// glowDown is by how much the picture is made smaller to scatter it.
 	glowDown = 8
 )

@@ -22,9 +22,9 @@ type Tone struct {
 
 const (
 	// middle is where the mean luminance of a scene of dayFrom cd/m² and more
-	// goes before the curve: the usual 18 % grey, a little brighter as
-	// interiors are shown.
-	middle  = 0.25
+	// goes before the curve, which shows it as a light grey, as interiors are
+	// shown.
+	middle  = 0.40
 	dayFrom = 20
 	// dusk is how much darker than that a dimmer scene is shown: its luminance
 	// to this power. Eyes adapt almost wholly, and night should look like night.
