@@ -150,7 +150,7 @@ func TestCommandsUseNoNetwork(t *testing.T) {
 	for _, row := range [][]string{
 		{"version"}, {"help"}, {"help", "template"}, {"schema", "job"},
 		{"solve", "demo:tapering"}, {"solve", "demo:well-behaved", "--json"}, {"work", "demo:well-behaved"},
-		{"sheets", "demo:unfinished", "--to", "out"}, {"template", "demo:tapering", "--to", "out"}, {"demo", "--to", "jobs"},
+		{"sheets", "demo:unfinished", "--no-pictures", "--to", "out"}, {"template", "demo:tapering", "--to", "out"}, {"demo", "--to", "jobs"},
 		{}, // the demo of a machine without a display
 		{"solve", "not-there.json"},
 	} {
