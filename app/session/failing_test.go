@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -46,8 +47,9 @@ type failingDisk struct {
 	store.Disk
 	rng     *rand.Rand
 	kind    failure
-	wait    int // steps of the kind until it fails
-	lasts   int // steps it fails then
+	mutex   sync.Mutex // of what follows: changes are flushed beside the test
+	wait    int        // steps of the kind until it fails
+	lasts   int        // steps it fails then
 	failed  int
 	flushed map[string]int64 // by name, of files written since
 	open    map[*failingFile]bool
@@ -62,6 +64,8 @@ func (d *failingDisk) fails(kinds ...failure) bool {
 	if !mine {
 		return false
 	}
+	d.mutex.Lock()
+	defer d.mutex.Unlock()
 	if d.wait > 0 {
 		d.wait--
 		return false
@@ -72,6 +76,13 @@ func (d *failingDisk) fails(kinds ...failure) bool {
 	d.lasts--
 	d.failed++
 	return true
+}
+
+// failAfter has so many steps of the kind fail after so many that do not.
+func (d *failingDisk) failAfter(wait, lasts int) {
+	d.mutex.Lock()
+	defer d.mutex.Unlock()
+	d.wait, d.lasts = wait, lasts
 }
 
 // reason is what the system says.
@@ -302,7 +313,7 @@ func (r *failingRun) run() {
 	fails := r.rng.IntN(12)
 	for i := range 20 {
 		if i == fails {
-			r.disk.wait, r.disk.lasts = r.rng.IntN(3), 1+r.rng.IntN(1+r.rng.IntN(90))
+			r.disk.failAfter(r.rng.IntN(3), 1+r.rng.IntN(1+r.rng.IntN(90)))
 		}
 		if r.rng.IntN(4) == 0 {
 			before, _ := os.ReadFile(path)

@@ -85,6 +85,9 @@ func press(t *testing.T, w *window, label string) {
 // A still is stopped, kept, gone on with, and written where it was asked to be;
 // a fault on the way leaves it there to be kept elsewhere.
 func TestStillIsKept(t *testing.T) {
+	if underRace {
+		t.Skip("run without the race detector; see underRace")
+	}
 	dir := t.TempDir()
 	var kept atomic.Pointer[string]
 	fail := errors.New("the disk is full")

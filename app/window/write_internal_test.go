@@ -14,6 +14,9 @@ import (
 
 // What is written is named, however much it is, and an error is shown.
 func TestWhatWasWrittenIsSaid(t *testing.T) {
+	if underRace {
+		t.Skip("run without the race detector; see underRace")
+	}
 	w := newTestWindow(t, "")
 	said := func(what string, do func(string, *solver.Answer) ([]string, error)) string {
 		w.writeTo("/there", what, do)
