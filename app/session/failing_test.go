@@ -85,6 +85,13 @@ func (d *failingDisk) failAfter(wait, lasts int) {
 	d.wait, d.lasts = wait, lasts
 }
 
+// count returns how many steps failed.
+func (d *failingDisk) count() int {
+	d.mutex.Lock()
+	defer d.mutex.Unlock()
+	return d.failed
+}
+
 // reason is what the system says.
 func (d *failingDisk) reason() error {
 	return map[failure]error{
@@ -263,10 +270,10 @@ func TestFailuresOfTheDisk(t *testing.T) {
 			if t.Failed() {
 				return
 			}
-			if r.disk.failed > 0 {
+			if r.disk.count() > 0 {
 				byKind[kind]++
 			}
-			injected += r.disk.failed
+			injected += r.disk.count()
 			acknowledged += r.acknowledged
 			told += r.told
 			both += r.both
