@@ -39,7 +39,7 @@ func in(t *testing.T, dir string) []string {
 func TestStill(t *testing.T) {
 	dir := t.TempDir()
 	args := func(name string, more ...string) []string {
-		return append([]string{"still", "demo:well-behaved", filepath.Join(dir, name), "--size", "32x20", "--samples", "1"}, more...)
+		return append([]string{"still", "demo:well-behaved", filepath.Join(dir, name), "--size", "16x16", "--samples", "1"}, more...)
 	}
 	one := run("", clocked(), args("a.png")...)
 	if one.code != 0 || !strings.HasSuffix(strings.TrimSpace(one.out), "a.png") || !strings.Contains(one.err, "100 %") {
@@ -50,7 +50,7 @@ func TestStill(t *testing.T) {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil || img.Bounds().Dx() != 32 || img.Bounds().Dy() != 20 {
+	if err != nil || img.Bounds().Dx() != 16 || img.Bounds().Dy() != 16 {
 		t.Errorf("%v, %v", img.Bounds(), err)
 	}
 	// The demo job's name and the date of its newest reading are inside.
@@ -140,7 +140,7 @@ func TestStillStopped(t *testing.T) {
 				ctx, stop = context.WithCancel(ctx)
 				return ctx, stop
 			}
-			got := run("", env, "still", "demo:well-behaved", out, "--size", "32x20", "--samples", "1", "--replace")
+			got := run("", env, "still", "demo:well-behaved", out, "--size", "16x16", "--samples", "1", "--replace")
 			if got.code != 2 || !strings.Contains(got.err, "nothing was written") {
 				t.Errorf("after %d: %+v", after, got)
 			}

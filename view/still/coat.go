@@ -21,7 +21,7 @@ const (
 	// tableSize is the number of steps of the coat's albedo over the cosine.
 	tableSize = 64
 	// coatSamples go into every entry of the table.
-	coatSamples = 2048
+	coatSamples = 512
 )
 
 // coat is a rough mirror of one spread, and the share of light it takes.

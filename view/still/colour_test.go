@@ -56,10 +56,17 @@ func TestMapKeepsTheLight(t *testing.T) {
 	s, cam := cell()
 	var means [2][9]float64
 	for k, whole := range []bool{true, false} {
-		f, err := still.Render(context.Background(), s, cam, still.Options{W: 30, H: 18, Samples: longer(40, 600), True: whole}, nil)
+		r, err := still.NewRefiner(s, cam, still.Options{W: 24, H: 15, Samples: longer(30, 600), True: whole})
 		if err != nil {
 			t.Fatal(err)
 		}
+		if !whole {
+			r.Map()
+		}
+		if err := r.Run(context.Background(), nil); err != nil {
+			t.Fatal(err)
+		}
+		f := r.Film(0)
 		for y := range f.H {
 			for x := range f.W {
 				means[k][y*3/f.H*3+x*3/f.W] += f.At(x, y).Luminance()

@@ -20,3 +20,6 @@ func Seen(s *scene.Scene, eye, towards mgl64.Vec3, samples int, seed uint64) sce
 
 // Encode is the transfer function that a picture is encoded with.
 func Encode(v float64) float64 { return encode(v) }
+
+// Map has even a small picture use the map.
+func (r *Refiner) Map() { r.world.newMap() }

@@ -35,6 +35,10 @@ type Options struct {
 	Clock func() time.Time
 }
 
+// leastMapped is how many pixels a picture must have for the map to be worth its
+// while: a smaller one comes by each patch too seldom.
+const leastMapped = 5000
+
 // The size of a picture without options, and the most pixels one may have.
 const (
 	UsualW, UsualH = 1920, 1200
@@ -91,7 +95,7 @@ func NewRefiner(s *scene.Scene, c scene.Camera, o Options) (*Refiner, error) {
 		bounces = 0
 	}
 	w := newWorld(s, bounces, o.True)
-	if !o.Straight && !o.True {
+	if !o.Straight && !o.True && o.W*o.H >= leastMapped {
 		w.newMap()
 	}
 	return &Refiner{

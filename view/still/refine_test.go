@@ -33,6 +33,7 @@ func run(t *testing.T, o still.Options) *still.Refiner {
 	if err != nil {
 		t.Fatal(err)
 	}
+	r.Map()
 	if err := r.Run(context.Background(), nil); err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +68,7 @@ func equal(a, b []uint64) bool {
 // The same seed gives the same bytes, whoever works and however often the
 // picture is stopped on its way; another seed gives others.
 func TestSameSeedSameBytes(t *testing.T) {
-	o := still.Options{W: 20, H: 13, Samples: 2, Seed: 4, Workers: 1}
+	o := still.Options{W: 14, H: 9, Samples: 2, Seed: 4, Workers: 1}
 	one := run(t, o)
 	o.Workers = 7
 	many := run(t, o)
@@ -88,6 +89,7 @@ func TestSameSeedSameBytes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	r.Map()
 	for stops := 0; r.Progress().Samples < 2; stops++ {
 		ctx, cancel := context.WithCancel(context.Background())
 		n := 0
@@ -116,7 +118,7 @@ func TestSameSeedSameBytes(t *testing.T) {
 
 // Twice the light gives twice the picture, bit for bit but for rounding.
 func TestLightIsLinear(t *testing.T) {
-	s, cam := stair(1)
+	s, cam := cell()
 	o := still.Options{W: 24, H: 16, Samples: 2, True: true}
 	one, err := still.Render(context.Background(), s, cam, o, nil)
 	if err != nil {
@@ -148,7 +150,7 @@ func TestLightIsLinear(t *testing.T) {
 
 // A picture is done by samples, by grain, or by time, and tells the way there.
 func TestDone(t *testing.T) {
-	s, cam := stair(1)
+	s, cam := cell()
 	now := time.Unix(0, 0)
 	clock := func() time.Time { return now }
 	for _, c := range []struct {
