@@ -3,15 +3,9 @@ package command
 import (
 	"context"
 	"errors"
-	"fmt"
 	"image"
 	"math"
-	"path/filepath"
-	"strings"
 
-	"risewright/app/papers"
-	"risewright/model"
-	"risewright/solver"
 	"risewright/view/picture"
 	"risewright/view/scene"
 )
@@ -41,85 +35,36 @@ const drawnFrames = 24
 
 func (r *run) drawn(args []string) (int, error) {
 	f := newFlags("picture")
-	w, h := 1280, 800
-	f.Func("size", "", func(s string) error {
-		var err error
-		w, h, err = size(s)
-		return err
-	})
-	times := &oneOf{value: string(scene.Evening)}
-	for _, t := range scene.Times() {
-		times.of = append(times.of, string(t))
-	}
-	f.Var(times, "time", "")
-	view := &oneOf{value: stillViews[0].name}
-	for _, v := range stillViews {
-		view.of = append(view.of, v.name)
-	}
-	f.Var(view, "view", "")
-	step := f.Float64("step", 0, "")
-	before := f.Bool("before", false, "")
+	s := sightFlags(f, "hall.png", 1280, 800)
 	both := f.Bool("both", false, "")
-	walker := f.Float64("walker", 0, "")
-	down := f.Bool("down", false, "")
-	replace := f.Bool("replace", false, "")
 	named, err := f.read(args)
 	if err != nil {
 		return Bad, err
 	}
-	if len(named) == 1 {
-		return Bad, fault{"picture needs a file to write", `name it after the job, for example "risewright picture demo:well-behaved hall.png"`}
-	}
-	out := ""
-	if len(named) >= 2 {
-		out, named = named[1], append(named[:1:1], named[2:]...)
-	}
-	job, err := r.oneJob("picture", named)
-	if err != nil {
+	if err := s.named(r, named); err != nil {
 		return Bad, err
 	}
-	switch {
-	case !strings.EqualFold(filepath.Ext(out), ".png"):
-		return Bad, fault{fmt.Sprintf("%s is no name for a PNG picture", shown(out)), "let it end in .png"}
-	case !(*walker >= 0 && *walker <= 1e4):
-		return Bad, fault{fmt.Sprintf("picture: --walker cannot be %g", *walker), "give a step counted from the bottom, such as 5.4"}
-	case !(*step >= 0 && *step <= 1e4):
-		return Bad, fault{fmt.Sprintf("picture: --step cannot be %g", *step), "give a step counted from the bottom, such as 3"}
-	case *before && *both:
+	if err := s.steps(); err != nil {
+		return Bad, err
+	}
+	if *s.before && *both {
 		return Bad, fault{"picture: --before and --both cannot go together", "leave one out"}
 	}
-	// Whatever is in the way is said before the work, and looked for again after.
-	if err := papers.Clear(filepath.Dir(out), filepath.Base(out), *replace); err != nil {
+	if err := s.clear(); err != nil {
 		return Bad, err
 	}
-	o := scene.Options{Before: *before, Time: scene.Time(times.value), Walker: *walker, Down: *down, Look: job.Look}
-	var from scene.View
-	for _, v := range stillViews {
-		if v.name == view.value {
-			from = v.view
-		}
-	}
-	img := image.NewRGBA(image.Rect(0, 0, w, h))
-	if err := r.draw(img, job, o, from, *step, *both); err != nil {
+	img := image.NewRGBA(image.Rect(0, 0, s.w, s.h))
+	if err := r.draw(img, s, *both); err != nil {
 		return Bad, err
 	}
-	what := fmt.Sprintf("%s, %s", from, times.value)
+	more := ""
 	switch {
-	case *before:
-		what += ", before"
+	case *s.before:
+		more = ", before"
 	case *both:
-		what += ", before at the left, after at the right"
+		more = ", before at the left, after at the right"
 	}
-	file, err := papers.Still(filepath.Base(out), img, &job, what)
-	if err != nil {
-		return Bad, err
-	}
-	written, err := papers.Put(filepath.Dir(out), []papers.File{file}, *replace)
-	if err != nil {
-		return Bad, err
-	}
-	_, err = fmt.Fprintln(r.out, written[0])
-	return Done, err
+	return s.write(r, img, more)
 }
 
 // careFor is how carefully light is followed for so many pixels: a small picture
@@ -134,16 +79,13 @@ func careFor(pixels int) picture.Quality {
 	return q
 }
 
-// draw draws a job into img.
-func (r *run) draw(img *image.RGBA, job model.Job, o scene.Options, view scene.View, step float64, both bool) error {
-	a := solver.Solve(job, r.tables)
-	work := solver.Plan(a, r.tables)
-	ctx := context.Background()
-	if r.env.Interrupt != nil {
-		var done func()
-		ctx, done = r.env.Interrupt(ctx)
-		defer done()
-	}
+// draw draws what is seen into img.
+func (r *run) draw(img *image.RGBA, seen *sight, both bool) error {
+	a, work := seen.solved(r)
+	o := seen.options()
+	ctx, done := r.interruptible()
+	defer done()
+	const again = "run it again"
 	sides := []bool{o.Before}
 	if both {
 		sides = []bool{false, true}
@@ -154,17 +96,17 @@ func (r *run) draw(img *image.RGBA, job model.Job, o scene.Options, view scene.V
 		o.Before = before
 		s, err := scene.Make(a, work, r.tables, o)
 		if err != nil {
-			return fault{err.Error(), `mend the findings first; "risewright solve" lists them`}
+			return noScene(err)
 		}
 		w, err := picture.Prepare(ctx, s, careFor(img.Rect.Dx()*img.Rect.Dy()), nil)
 		if errors.Is(err, context.Canceled) {
-			return fault{"the picture was stopped, and nothing was written", "run it again"}
+			return stopped(again)
 		}
 		if err != nil {
 			return err
 		}
 		if i == 0 { // both sides are seen by one eye, used to one light
-			c := s.Camera(view, step)
+			c := s.Camera(seen.from(), *seen.step)
 			shot = picture.Shot{Camera: c, Time: o.Time, Exposure: w.Meter(c)}
 		}
 		if both {
@@ -188,7 +130,7 @@ func (r *run) draw(img *image.RGBA, job model.Job, o scene.Options, view scene.V
 		}
 	}
 	if ctx.Err() != nil { // a stop that came while it was drawn counts as well
-		return fault{"the picture was stopped, and nothing was written", "run it again"}
+		return stopped(again)
 	}
 	return nil
 }
