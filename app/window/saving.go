@@ -97,28 +97,15 @@ func freeName(path string) (string, error) {
 // written.
 func (w *window) saveAs(then func()) {
 	w.leaveField()
-	name := w.newEntry(fileName(w.session.Job().Name))
-	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
+	name := fileName(w.session.Job().Name)
 	if p := w.session.Path(); p != "" {
-		name.SetText(filepath.Base(p))
+		name = filepath.Base(p)
 	}
-	browse := widget.NewButton(words.Say("Browse…"), func() {
-		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-			if err == nil && u != nil {
-				dir.SetText(u.Path())
-			}
-		}, w.win)
-		f.Resize(w.roomy())
-		f.Show()
-	})
-	form := dialog.NewForm(words.Say("Save the job as"), words.Say("Save"), words.Say("Cancel"), []*widget.FormItem{
-		widget.NewFormItem(words.Say("Name"), name),
-		widget.NewFormItem(words.Say("Folder"), container.NewBorder(nil, nil, nil, browse, dir)),
-	}, func(ok bool) {
+	first := w.askPlace("Save the job as", "Cancel", name, 620, func(ok bool, dir, name string) {
 		if !ok {
 			return
 		}
-		path, err := savePath(dir.Text, name.Text)
+		path, err := savePath(dir, name)
 		if err != nil {
 			w.complain(err)
 			return
@@ -128,36 +115,71 @@ func (w *window) saveAs(then func()) {
 			w.written(found, err, then)
 		}
 		if _, err := os.Stat(path); err == nil && path != w.session.Path() {
-			dialog.ShowConfirm("Replace the file?", path+"\nexists already. What it holds is kept as an earlier version of it.", func(yes bool) {
-				if yes {
-					write()
-				}
-			}, w.win)
+			w.askReplace(path, "What it holds is kept as an earlier version of it.", write)
 			return
 		}
 		write()
-	}, w.win)
-	form.Resize(fyne.NewSize(620, 0))
+	})
+	w.win.Canvas().Focus(first)
+}
+
+// askPlace asks for a name and a folder, and hands them on, or that nobody
+// wants to say. It returns the field of the name.
+func (w *window) askPlace(title, no, name string, width float32, then func(ok bool, dir, name string)) *dialogEntry {
+	file := w.newEntry(name)
+	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
+	browse := widget.NewButton(words.Say("Browse…"), func() {
+		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
+			if err == nil && u != nil {
+				dir.SetText(u.Path())
+			}
+		}, w.win)
+		f.Resize(w.roomy())
+		f.Show()
+	})
+	form := dialog.NewForm(words.Say(title), words.Say("Save"), words.Say(no), []*widget.FormItem{
+		widget.NewFormItem(words.Say("Name"), file),
+		widget.NewFormItem(words.Say("Folder"), container.NewBorder(nil, nil, nil, browse, dir)),
+	}, func(ok bool) { then(ok, dir.Text, file.Text) }, w.win)
+	form.Resize(fyne.NewSize(width, 0))
 	w.show(form)
-	name.OnSubmitted = func(string) { form.Submit() }
-	dir.OnSubmitted = name.OnSubmitted
-	w.win.Canvas().Focus(name)
+	file.OnSubmitted = func(string) { form.Submit() }
+	dir.OnSubmitted = file.OnSubmitted
+	return file
+}
+
+// askReplace asks before a file that is there is written over.
+func (w *window) askReplace(path, what string, write func()) {
+	dialog.ShowConfirm("Replace the file?", path+"\nexists already. "+what, func(yes bool) {
+		if yes {
+			write()
+		}
+	}, w.win)
 }
 
 // savePath joins a folder and a name and sees to the extension.
 func savePath(dir, name string) (string, error) {
+	return placed("save as", dir, name, func(name string) string {
+		if !strings.HasSuffix(strings.ToLower(name), ".json") {
+			name += session.Extension
+		}
+		return name
+	})
+}
+
+// placed joins a folder and a name that were typed; ended sees to the name's
+// ending. Faults begin with what is being done.
+func placed(doing, dir, name string, ended func(string) string) (string, error) {
 	name = strings.TrimSpace(name)
 	if name == "" {
-		return "", errors.New("save as: the file has no name; type one")
+		return "", fmt.Errorf("%s: the file has no name; type one", doing)
 	}
 	if strings.ContainsAny(name, `/\`) {
-		return "", fmt.Errorf("save as: %q names a folder too; put that into the field below", name)
+		return "", fmt.Errorf("%s: %q names a folder too; put that into the field below", doing, name)
 	}
-	if !strings.HasSuffix(strings.ToLower(name), ".json") {
-		name += session.Extension
-	}
+	name = ended(name)
 	if st, err := os.Stat(dir); err != nil || !st.IsDir() {
-		return "", fmt.Errorf("save as: there is no folder %q; choose one with Browse", dir)
+		return "", fmt.Errorf("%s: there is no folder %q; choose one with Browse", doing, dir)
 	}
 	return filepath.Join(dir, name), nil
 }

@@ -246,61 +246,33 @@ func span(d time.Duration) string {
 func (m *stillMaker) askName() {
 	w := m.w
 	base := strings.TrimSuffix(fileName(m.job.Name), ".risewright.json")
-	name := w.newEntry(base + ", " + strings.ReplaceAll(m.what, ",", "") + ".png")
-	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
-	browse := widget.NewButton(words.Say("Browse…"), func() {
-		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-			if err == nil && u != nil {
-				dir.SetText(u.Path())
-			}
-		}, w.win)
-		f.Resize(w.roomy())
-		f.Show()
-	})
-	form := dialog.NewForm(words.Say("Keep the still as"), words.Say("Save"), words.Say("Back"), []*widget.FormItem{
-		widget.NewFormItem(words.Say("Name"), name),
-		widget.NewFormItem(words.Say("Folder"), container.NewBorder(nil, nil, nil, browse, dir)),
-	}, func(ok bool) {
+	name := base + ", " + strings.ReplaceAll(m.what, ",", "") + ".png"
+	w.askPlace("Keep the still as", "Back", name, min(620, w.roomy().Width), func(ok bool, dir, name string) {
 		w.shown = m.dialog
 		if !ok {
 			return
 		}
-		path, err := picturePath(dir.Text, name.Text)
+		path, err := picturePath(dir, name)
 		if err != nil {
 			w.complain(err)
 			return
 		}
 		if _, err := os.Lstat(path); err == nil {
-			dialog.ShowConfirm("Replace the file?", path+"\nexists already. It would be gone.", func(yes bool) {
-				if yes {
-					m.keep(path)
-				}
-			}, w.win)
+			w.askReplace(path, "It would be gone.", func() { m.keep(path) })
 			return
 		}
 		m.keep(path)
-	}, w.win)
-	form.Resize(fyne.NewSize(min(620, w.roomy().Width), 0))
-	w.show(form)
-	name.OnSubmitted = func(string) { form.Submit() }
-	dir.OnSubmitted = name.OnSubmitted
+	})
 }
 
 // picturePath joins a folder and a name and sees to the ending.
 func picturePath(dir, name string) (string, error) {
-	name = strings.TrimSpace(name)
-	switch {
-	case name == "":
-		return "", errors.New("keep the still: the file has no name; type one")
-	case strings.ContainsAny(name, `/\`):
-		return "", fmt.Errorf("keep the still: %q names a folder too; put that into the field below", name)
-	case !strings.EqualFold(filepath.Ext(name), ".png"):
-		name += ".png"
-	}
-	if st, err := os.Stat(dir); err != nil || !st.IsDir() {
-		return "", fmt.Errorf("keep the still: there is no folder %q; choose one with Browse", dir)
-	}
-	return filepath.Join(dir, name), nil
+	return placed("keep the still", dir, name, func(name string) string {
+		if !strings.EqualFold(filepath.Ext(name), ".png") {
+			name += ".png"
+		}
+		return name
+	})
 }
 
 // keep develops the whole picture and writes it, beside the interface.
