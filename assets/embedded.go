@@ -15,11 +15,20 @@ var tables embed.FS
 // read decodes the embedded table called name into v. A field that v does not
 // know is an error, so that a misspelt field cannot silently mean zero.
 func read(name string, v any) error {
-	text, err := tables.ReadFile(name)
+	text, err := tableText(name)
 	if err != nil {
-		return fmt.Errorf("assets: %w", err)
+		return err
 	}
 	return decode(name, text, v)
+}
+
+// tableText returns the embedded table called name.
+func tableText(name string) ([]byte, error) {
+	text, err := tables.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("assets: %w", err)
+	}
+	return text, nil
 }
 
 func decode(name string, text []byte, v any) error {

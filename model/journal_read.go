@@ -177,11 +177,10 @@ func (j *Journal) apply(kind recordKind, f *fields) error {
 		if kind == pastRecord {
 			j.States = append(j.States[:j.At+1], JournalState{label, text})
 			j.At++
-			j.bound(maxKeptText)
-			return nil
+		} else {
+			j.Unsaved++
+			j.move(kind, JournalState{label, text})
 		}
-		j.Unsaved++
-		j.move(kind, JournalState{label, text})
 		j.bound(maxKeptText)
 		return nil
 	case savedRecord:

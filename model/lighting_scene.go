@@ -135,7 +135,7 @@ func (s Scene) fault() (field, title, remedy string) {
 	case len(s.Name) > MaxText:
 		return "name", "its name is too long", "shorten it"
 	case s.Kind != "" && !slices.Contains(SceneKinds(), s.Kind):
-		return word("kind", string(s.Kind), textsOf(SceneKinds()))
+		return word("kind", string(s.Kind), TextsOf(SceneKinds()))
 	case !between(s.Level, 0, 1):
 		return "level", fmt.Sprintf("its level is %g", s.Level), "give 0 to 1"
 	case s.Channels < 0 || s.Channels > MaxRows:
@@ -145,7 +145,7 @@ func (s Scene) fault() (field, title, remedy string) {
 	case !between(s.Hours, 0, 24):
 		return "hours", fmt.Sprintf("it is on for %g hours a day", s.Hours), "give 0 to 24"
 	case s.Pattern != "" && !slices.Contains(ScenePatterns(), s.Pattern):
-		return word("pattern", string(s.Pattern), textsOf(ScenePatterns()))
+		return word("pattern", string(s.Pattern), TextsOf(ScenePatterns()))
 	case !between(s.Period, 0, MaxPeriod):
 		return "period", fmt.Sprintf("its period is %g s", s.Period), fmt.Sprintf("give 0 to %d s", MaxPeriod)
 	case len(s.Colours) > MaxColours:
@@ -161,7 +161,8 @@ func (s Scene) fault() (field, title, remedy string) {
 	return "", "", ""
 }
 
-func textsOf[T ~string](words []T) []string {
+// TextsOf returns words of a kind as plain texts.
+func TextsOf[T ~string](words []T) []string {
 	out := make([]string, len(words))
 	for i, w := range words {
 		out[i] = string(w)

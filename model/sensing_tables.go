@@ -189,7 +189,7 @@ func (t SensorTables) validate() []Finding {
 	}
 	check := func(where, fault string, values []Rated) {
 		for _, v := range values {
-			if !(v.Value >= 0 && v.Value <= 1e9) { // NaN fails too
+			if !(v.Value >= 0 && v.Value <= maxRated) { // NaN fails too
 				block(where, fmt.Sprintf("a value of the row %s is %g", where, v.Value), "give 0 or more")
 				return
 			}

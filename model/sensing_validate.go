@@ -67,7 +67,7 @@ func (v *sensingCheck) block(field, title, remedy string) {
 // word judges one of a list of words.
 func word[T ~string](v *sensingCheck, field string, w T, known []T) {
 	if !slices.Contains(known, w) {
-		v.block(field, fmt.Sprintf("%s is %q", field, shorten(string(w))), "write one of: "+strings.Join(textsOf(known), ", "))
+		v.block(field, fmt.Sprintf("%s is %q", field, shorten(string(w))), "write one of: "+strings.Join(TextsOf(known), ", "))
 	}
 }
 

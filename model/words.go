@@ -29,6 +29,14 @@ func Sentence(s string) string {
 	return s
 }
 
+// Listed returns the parts as people list them: a, b and c.
+func Listed(parts []string) string {
+	if n := len(parts); n > 1 {
+		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
+	}
+	return strings.Join(parts, "")
+}
+
 // Plural returns n and the word, with an s unless n is 1.
 func Plural(n int, word string) string {
 	if n == 1 {

@@ -386,13 +386,10 @@ func (r *Remedy) describe(f model.Format) {
 }
 
 func treads(names []string) string {
-	switch len(names) {
-	case 1:
+	if len(names) == 1 {
 		return "tread " + names[0]
-	case 2:
-		return "treads " + names[0] + " and " + names[1]
 	}
-	return "treads " + strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return "treads " + model.Listed(names)
 }
 
 // least keeps the answers that cost less than every one with a part of their

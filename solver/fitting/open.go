@@ -19,6 +19,15 @@ type sides struct {
 	risers               []int  // the step, from 0, whose sides each riser meets
 }
 
+// hasBalusters says whether balusters stand at a side of step i, from 0.
+func (f *sides) hasBalusters(w *model.Wishes, s pieces.Side, i int) bool {
+	wish := w.Left
+	if s == pieces.Right {
+		wish = w.Right
+	}
+	return wish.Balusters > 0 || i >= 0 && i < len(f.bars[s]) && f.bars[s][i]
+}
+
 // sidesOf returns those of a job whose boards are ps, a riser and a tread for each
 // step.
 func sidesOf(j *model.Job, ps []pieces.Piece) sides {

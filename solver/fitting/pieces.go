@@ -227,12 +227,8 @@ func (b *build) join(j Joint)     { b.joints = append(b.joints, j) }
 // side adds the board of a side, the joints along it, and what comes with it;
 // it returns the board's node, or -1.
 func (b *build) side(s pieces.Side, d Decision, w *model.Wishes, f *sides, risers, treads []node) node {
-	wish := w.Left
-	if s == pieces.Right {
-		wish = w.Right
-	}
 	name := s.String()
-	bars := func(i int) bool { return wish.Balusters > 0 || f.bars[s][i] }
+	bars := func(i int) bool { return f.hasBalusters(w, s, i) }
 	last := len(risers) - 1
 	var outer node = -1
 	if d.Board == OpenSide || slices.Contains(f.open[s], true) {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"risewright/model"
-	"risewright/solver/pieces"
 )
 
 // Fixing says how treads are held down.
@@ -162,11 +161,7 @@ const balusterShare = 0.25
 
 // balusters says whether the tread of a return nosing has balusters.
 func (s *search) balusters(it *Item, w *model.Wishes) bool {
-	wish := w.Left
-	if it.Side == pieces.Right {
-		wish = w.Right
-	}
-	return wish.Balusters > 0 || it.Step > 0 && it.Step <= len(s.ends.bars[it.Side]) && s.ends.bars[it.Side][it.Step-1]
+	return s.ends.hasBalusters(w, it.Side, it.Step-1)
 }
 
 // pace is how much longer than a professional those take who do the work.

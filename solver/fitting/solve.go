@@ -293,7 +293,7 @@ func are(names []string) string {
 	if len(names) == 1 {
 		return names[0] + " is"
 	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " are"
+	return model.Listed(names) + " are"
 }
 
 // cycle explains a cycle: which pieces wait for each other, and which of them

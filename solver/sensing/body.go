@@ -58,10 +58,7 @@ func (s *Solid) box() (low, high mgl64.Vec3) {
 func (s *Solid) from(p mgl64.Vec3) Solid {
 	out := *s
 	for i := range out.n {
-		q := &out.parts[i]
-		q.at = q.at.Sub(p.Vec2())
-		q.z0 -= p[2]
-		q.z1 -= p[2]
+		out.parts[i] = out.parts[i].from(p)
 	}
 	return out
 }

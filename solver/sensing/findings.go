@@ -51,20 +51,12 @@ func (st *Stair) Listed(ks []int) string {
 		if len(steps) == 1 && !strings.Contains(steps[0], " ") {
 			word = "step "
 		}
-		parts = append(parts, word+joined(steps))
+		parts = append(parts, word+model.Listed(steps))
 	}
 	if top {
 		parts = append(parts, "the top floor")
 	}
-	return joined(parts)
-}
-
-// joined returns the parts as a list with "and".
-func joined(parts []string) string {
-	if n := len(parts); n > 1 {
-		return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
-	}
-	return strings.Join(parts, "")
+	return model.Listed(parts)
 }
 
 // findings says what should be known of the zones.

@@ -24,11 +24,8 @@ func (st *Stair) candidates(job *model.Job) (out []candidate, tried int, why str
 	}
 	w := st.watcher()
 	var traffic []Solid
-	for i := range job.Sensing.Passers {
-		traffic = append(traffic, st.passing(&job.Sensing.Passers[i])...)
-	}
-	for i := range job.Sensing.Warm {
-		traffic = append(traffic, warmBox(&job.Sensing.Warm[i]))
+	for _, x := range st.traffic(job) {
+		traffic = append(traffic, x.solids...)
 	}
 	for _, base := range st.mounts(wish, class.ID) {
 		for _, s := range st.aims(base, wish, &class) {

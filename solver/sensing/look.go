@@ -292,10 +292,7 @@ func (l *looker) gather(st *Stair, e *Eye, s *Solid, ref mgl64.Vec2, turns [2]fl
 		}
 	}
 	for i := range st.posts {
-		p := st.posts[i]
-		p.at = p.at.Sub(e.At.Vec2())
-		p.z0 -= e.At[2]
-		p.z1 -= e.At[2]
+		p := st.posts[i].from(e.At)
 		if p.at[0]+p.a < low[0] || p.at[0]-p.a > high[0] || p.at[1]+p.a < low[1] || p.at[1]-p.a > high[1] || p.z0 > high[2] || p.z1 < low[2] {
 			continue
 		}

@@ -1,6 +1,7 @@
 package sensing
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -37,7 +38,6 @@ type candidate struct {
 // The grid of the search, common practice, no source.
 const (
 	placesPerStep = 2
-	mostCost      = 1e9
 )
 
 // Place searches positions, aims, hoods and tape for what the job wishes of its
@@ -110,19 +110,9 @@ func bestOf(cs []candidate, whole Span, overlap, n int) ([]candidate, int) {
 	}
 	out := widest(cs, whole, n)
 	slices.SortStableFunc(out, func(a, b candidate) int {
-		return cmpInt(a.run.First+a.run.Last, b.run.First+b.run.Last)
+		return cmp.Compare(a.run.First+a.run.Last, b.run.First+b.run.Last)
 	})
 	return out, 0
-}
-
-func cmpInt(a, b int) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // uncovered returns the positions of whole in no run, leaving out one of them.
@@ -153,7 +143,7 @@ func shortest(cs []candidate, whole Span, overlap int) ([]candidate, bool) {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmpInt(cs[a].run.Last, cs[b].run.Last) })
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(cs[a].run.Last, cs[b].run.Last) })
 	at := make([]best, len(cs))
 	end := -1
 	better := func(a, b best) bool { return a.n < b.n || a.n == b.n && a.cost < b.cost }

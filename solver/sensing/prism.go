@@ -15,6 +15,14 @@ type prism struct {
 	straight bool // a rectangle
 }
 
+// from returns the prism with the point p as its origin.
+func (q prism) from(p mgl64.Vec3) prism {
+	q.at = q.at.Sub(p.Vec2())
+	q.z0 -= p[2]
+	q.z1 -= p[2]
+	return q
+}
+
 // local returns p as seen in the prism's own axes, in its half axes.
 func (q *prism) local(p mgl64.Vec2) (x, y float64) {
 	return (p[0]*q.ex[0] + p[1]*q.ex[1]) / q.a, (p[1]*q.ex[0] - p[0]*q.ex[1]) / q.b

@@ -63,9 +63,14 @@ func Solve(job *model.Job, st *Stair, before *Result) Result {
 			kept[i] = i < len(old) && old[i].From == r.Zones[i].From
 		}
 	}
+	var traffic []thing
+	var w *watcher
 	for i := range r.Zones {
 		if !kept[i] {
-			r.Triggers = append(r.Triggers, st.triggers(job, &r.Zones[i])...)
+			if w == nil {
+				w, traffic = st.watcher(), st.traffic(job)
+			}
+			r.Triggers = append(r.Triggers, w.triggers(&r.Zones[i], traffic)...)
 			continue
 		}
 		for _, t := range before.Triggers {

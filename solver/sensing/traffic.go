@@ -26,17 +26,36 @@ const (
 	mostPlaces = 400 // of one path
 )
 
-// triggers returns what a sensor that works may be fooled by.
-func (st *Stair) triggers(job *model.Job, z *Zone) []Trigger {
+// thing is something beside the stair, at every place where it may be.
+type thing struct {
+	of     Trigger // what does not depend on the sensor
+	solids []Solid
+}
+
+// traffic returns what moves and warms near the stair.
+func (st *Stair) traffic(job *model.Job) []thing {
+	var out []thing
+	for k := range job.Sensing.Passers {
+		p := &job.Sensing.Passers[k]
+		out = append(out, thing{Trigger{Thing: p.ID, Name: p.Name, Field: placeOf("passers", k)}, st.passing(p)})
+	}
+	for k := range job.Sensing.Warm {
+		b := &job.Sensing.Warm[k]
+		out = append(out, thing{Trigger{Thing: b.ID, Name: b.Name, Warm: true, Field: placeOf("warm", k)}, []Solid{warmBox(b)}})
+	}
+	return out
+}
+
+// triggers returns what of the traffic a sensor that works may be fooled by.
+func (w *watcher) triggers(z *Zone, traffic []thing) []Trigger {
 	if !z.Settled() {
 		return nil
 	}
 	var out []Trigger
-	w := st.watcher()
-	look := func(t Trigger, things []Solid) {
-		seen := 0
-		for k := range things {
-			part, whole := w.l.measure(st, &z.Eye, &things[k])
+	for _, x := range traffic {
+		t, seen := x.of, 0
+		for k := range x.solids {
+			part, whole := w.l.measure(w.st, &z.Eye, &x.solids[k])
 			if part > 0 && whole > 0 {
 				t.Most = max(t.Most, part/whole)
 				if w.may(view{part / whole, part}) {
@@ -45,17 +64,9 @@ func (st *Stair) triggers(job *model.Job, z *Zone) []Trigger {
 			}
 		}
 		if seen > 0 {
-			t.Sensor, t.Part = z.Sensor, float64(seen)/float64(len(things))
+			t.Sensor, t.Part = z.Sensor, float64(seen)/float64(len(x.solids))
 			out = append(out, t)
 		}
-	}
-	for k := range job.Sensing.Passers {
-		p := &job.Sensing.Passers[k]
-		look(Trigger{Thing: p.ID, Name: p.Name, Field: placeOf("passers", k)}, st.passing(p))
-	}
-	for k := range job.Sensing.Warm {
-		b := &job.Sensing.Warm[k]
-		look(Trigger{Thing: b.ID, Name: b.Name, Warm: true, Field: placeOf("warm", k)}, []Solid{warmBox(b)})
 	}
 	return out
 }

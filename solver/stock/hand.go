@@ -87,11 +87,7 @@ func (b *buyer) fromHand(out *lot, x *batch, missing []int) []int {
 	for _, span := range order {
 		var fits, others []int
 		for _, i := range missing {
-			width := x.blanks[i].Width
-			if l := x.blanks[i].Least; l > 0 {
-				width = l
-			}
-			if width <= wide(span)+1e-6 && part(x.blanks[i], kerf, trim)+2*kerf+2*trim <= float64(b.hand.spans[span].Length)+1e-6 {
+			if x.blanks[i].narrowest() <= wide(span)+1e-6 && part(x.blanks[i], kerf, trim)+2*kerf+2*trim <= float64(b.hand.spans[span].Length)+1e-6 {
 				fits = append(fits, i)
 			} else {
 				others = append(others, i)
@@ -164,16 +160,13 @@ func (b *buyer) whyLeft(s *Span) string {
 			continue
 		}
 		asked = true
-		if b.unfit(s, x, math.Inf(-1)) != "" {
-			return b.unfit(s, x, math.Inf(-1))
+		if why := b.unfit(s, x, math.Inf(-1)); why != "" {
+			return why
 		}
 		kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
 		narrow, short := math.Inf(1), math.Inf(1)
 		for _, bl := range x.blanks {
-			width := bl.Width
-			if bl.Least > 0 {
-				width = bl.Least
-			}
+			width := bl.narrowest()
 			narrow = math.Min(narrow, width)
 			if s.Width == 0 || float64(s.Width) >= width-1e-6 {
 				short = math.Min(short, part(bl, kerf, trim)+2*kerf+2*trim)

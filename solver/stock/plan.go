@@ -107,3 +107,11 @@ type Blank struct {
 	// calls for, both of the length.
 	Spare, Unsure float64
 }
+
+// narrowest is the width that will do.
+func (b Blank) narrowest() float64 {
+	if b.Least > 0 {
+		return b.Least
+	}
+	return b.Width
+}

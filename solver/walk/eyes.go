@@ -18,7 +18,6 @@ const (
 // eye is a sensor as it behaves: what it sees comes out late, is held, and leaves
 // it blind for a while.
 type eye struct {
-	z         *Zone
 	sure, may Span
 	bit       uint16
 	fault     Fault
@@ -96,7 +95,7 @@ func (s *Sim) newEyes() {
 		if z.Removed {
 			continue
 		}
-		e := eye{z: z, sure: z.Sure(), may: z.May(), bit: 1 << i, since: -1, single: s.setup.Single,
+		e := eye{sure: z.Sure(), may: z.May(), bit: 1 << i, since: -1, single: s.setup.Single,
 			latency: int(z.Latency/s.dt + 1e-9), hold: max(1, s.ticks(z.Hold)), block: int(z.Block / s.dt), spurious: -1}
 		if i < len(s.setup.Faults) {
 			e.fault = s.setup.Faults[i]

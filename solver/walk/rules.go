@@ -151,15 +151,9 @@ func Findings(zones []Zone, t *Tables) []model.Finding {
 
 // listed writes numbers as people do.
 func listed(ks []int) string {
-	s := ""
+	parts := make([]string, len(ks))
 	for i, k := range ks {
-		switch {
-		case i > 0 && i == len(ks)-1:
-			s += " and "
-		case i > 0:
-			s += ", "
-		}
-		s += fmt.Sprint(k)
+		parts[i] = fmt.Sprint(k)
 	}
-	return s
+	return model.Listed(parts)
 }

@@ -46,14 +46,6 @@ type Score struct {
 	warn float64
 }
 
-// lit returns the seconds that bar i is lit in one tick.
-func (sc *Score) lit(s *Sim, i int) float64 {
-	if s.t.Lit(s.bars[i].Index) {
-		return s.dt
-	}
-	return 0
-}
-
 func (sc *Score) close(s *Sim) {
 	if sc.Footfalls > 0 {
 		sc.Warning = sc.warn / float64(sc.Footfalls)

@@ -3,6 +3,7 @@ package walk
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"sort"
 
 	"risewright/model"
@@ -167,26 +168,18 @@ func (s *Sim) skip(ticks int) {
 	}
 	s.core.skip(ticks)
 	for i := range s.bars {
-		if s.t.Lit(s.bars[i].Index) {
-			s.litFor[i] += ticks
-		}
-		s.score.Lit += s.score.lit(s, i) * float64(ticks)
 		s.score.BarHours += float64(s.bars[i].Level) / 255 * float64(ticks) * s.dt / 3600
 		if s.t.Lit(s.bars[i].Index) {
-			s.score.Needless += float64(ticks) * s.dt
+			s.litFor[i] += ticks
+			lit := s.dt * float64(ticks)
+			s.score.Lit += lit
+			s.score.Needless += lit
 		}
 	}
 	s.tick += ticks
 }
 
-func (s *Setup) hasDeadOn() bool {
-	for _, f := range s.Faults {
-		if f == DeadOn {
-			return true
-		}
-	}
-	return false
-}
+func (s *Setup) hasDeadOn() bool { return slices.Contains(s.Faults, DeadOn) }
 
 // step takes everything on by one tick.
 func (s *Sim) step() {

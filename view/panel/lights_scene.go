@@ -46,9 +46,9 @@ func newSceneForm(d *Desk) *sceneForm {
 	f := &sceneForm{desk: d, form: form{desk: d, tab: tabLights}, colours: container.New(&stack{gap: 1})}
 	f.which = newChooser(d.lookAtScene)
 	f.kind = newChooser(func(i int) { f.change(func(s *model.Scene) { s.Kind = model.SceneKinds()[i] }) })
-	f.kind.words(textsOf(model.SceneKinds()), sceneKindWords())
+	f.kind.words(model.TextsOf(model.SceneKinds()), sceneKindWords())
 	f.pattern = newChooser(func(i int) { f.change(func(s *model.Scene) { s.Pattern = model.ScenePatterns()[i] }) })
-	f.pattern.words(textsOf(model.ScenePatterns()), []string{"still", "alternate: every bar takes the next colour", "chase: the colours climb the flight", "twinkle: pixels dim and come back"})
+	f.pattern.words(model.TextsOf(model.ScenePatterns()), []string{"still", "alternate: every bar takes the next colour", "chase: the colours climb the flight", "twinkle: pixels dim and come back"})
 	f.only = newCheck("Only for comparison", func(on bool) { f.change(func(s *model.Scene) { s.Shown = on }) })
 	name := f.text("name", "Name")
 	hours := f.number("hours", "Hours a day", 24, "none", func(s *model.Scene) *float64 { return &s.Hours })
@@ -77,14 +77,6 @@ func newSceneForm(d *Desk) *sceneForm {
 
 func sceneKindWords() []string {
 	return []string{"walk-through: while somebody is on the stair", "steady: as long as it is switched on", "night light: dim, while nobody is on the stair", "seasonal: for show", "off: nothing lit"}
-}
-
-func textsOf[T ~string](words []T) []string {
-	out := make([]string, len(words))
-	for i, w := range words {
-		out[i] = string(w)
-	}
-	return out
 }
 
 // lookAtScene looks at the scene with an index: the map, the colours on the

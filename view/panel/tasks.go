@@ -122,11 +122,7 @@ func stepList(ks []int) string {
 	if len(ks) == 1 {
 		word = "step "
 	}
-	if n := len(parts); n > 1 {
-		parts[n-2] += " and " + parts[n-1]
-		parts = parts[:n-1]
-	}
-	return word + strings.Join(parts, ", ")
+	return word + model.Listed(parts)
 }
 
 // mark shows which task is in the drawings.
