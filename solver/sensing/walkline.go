@@ -164,3 +164,20 @@ func (st *Stair) Middle(along float64) mgl64.Vec3 {
 	foot, _ := st.Foot(&Line{side: 0.5}, nil, along)
 	return foot
 }
+
+// StepAt returns the step, from 1, that a place along the flight belongs to.
+func (st *Stair) StepAt(along float64) int {
+	return max(1, min(st.Risers, int(math.Floor(along))+1))
+}
+
+// NearestStep returns the step, from 1, whose nose line lies nearest to a point
+// in plan.
+func (st *Stair) NearestStep(p mgl64.Vec3) int {
+	best, step := math.Inf(1), 1
+	for i, v := range st.Nose {
+		if d := v[0].Add(v[1]).Mul(0.5).Sub(p).Vec2().Len(); d < best {
+			best, step = d, i+1
+		}
+	}
+	return step
+}

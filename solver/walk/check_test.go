@@ -194,7 +194,7 @@ func TestCheckerSees(t *testing.T) {
 		},
 		"missing": func(_ *rand.Rand, s *walk.Setup) { s.Missed = 0.5 },
 	} {
-		s := climbs(t, max(250, size(2000, 400)), 13, 1, change, func(int, walk.Score) {})
+		s := climbs(t, max(1000, size(2000, 400)), 13, 1, change, func(int, walk.Score) {})
 		tell(t, name, s)
 		if s.Dark == s.DarkEntry && s.Unlit == 0 {
 			t.Errorf("%s: not seen", name)

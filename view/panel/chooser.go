@@ -2,6 +2,7 @@ package panel
 
 import (
 	"image/color"
+	"slices"
 	"unicode"
 
 	"fyne.io/fyne/v2"
@@ -46,6 +47,9 @@ func newChooser(pick func(int)) *chooser {
 func (c *chooser) words(short, long []string) {
 	if long == nil {
 		long = short
+	}
+	if slices.Equal(short, c.short) && slices.Equal(long, c.long) {
+		return
 	}
 	c.short, c.long = short, long
 	if c.at >= len(short) {

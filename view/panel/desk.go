@@ -37,6 +37,7 @@ const (
 	Pointed                     // the handle under the pointer
 	Planned                     // what follows from the answer: order, buying, time
 	Played                      // the task of the order that is shown
+	Walked                      // somebody on the stair, and what is lit for them
 )
 
 // View is how the drawings are drawn.

@@ -69,7 +69,11 @@ func newLightsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		container.NewHBox(newButton("Take the light bars out", t.stop)),
 		heading("Cautions"), container.New(&stack{}, cautions...),
 	)
-	d.onSettled(t.figures)
+	d.onSettled(func() {
+		if d.tabs.shows(tabLights) {
+			t.figures()
+		}
+	})
 	t.scroll = container.NewVScroll(container.New(&gap{x: 4, y: 2}, container.New(&stack{}, t.off, t.on)))
 	d.onGo(func(p model.Place) bool {
 		if !strings.HasPrefix(p.Field, "lighting") || !d.Job().Lighting.On() {

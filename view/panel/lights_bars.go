@@ -137,9 +137,7 @@ func (f *barForm) tell() {
 			names[i] += ", yours"
 		}
 	}
-	if !equal(names, f.which.short) {
-		f.which.words(names, nil)
-	}
+	f.which.words(names, nil)
 	step := d.step
 	if step < 1 || step > len(names) {
 		f.which.set(-1)
@@ -152,9 +150,7 @@ func (f *barForm) tell() {
 	f.form.tell()
 	own := ownBar(&job, step)
 	usual := feedWords(job.Lighting.Feed)
-	if short := []string{"as all: " + usual, "one end", "both ends", "the middle"}; !equal(short, f.feed.short) {
-		f.feed.words(short, nil)
-	}
+	f.feed.words([]string{"as all: " + usual, "one end", "both ends", "the middle"}, nil)
 	f.feed.set(max(0, slices.Index(barFeeds[:], own.Feed)))
 	f.reset.say("As the others", own != (model.BarOwn{Step: own.Step}))
 	words := ""

@@ -240,10 +240,8 @@ func (f *lightForm) tell() {
 	for i := range f.picks {
 		p := &f.picks[i]
 		values, words := p.rows(&job, t)
-		if !equal(p.values, values) || !equal(p.chooser.short, words) {
-			p.values = values
-			p.chooser.words(words, nil)
-		}
+		p.values = values
+		p.chooser.words(words, nil)
 		l, at := job.Lighting, -1
 		for k, v := range values {
 			if v == *p.at(&l) {
@@ -259,18 +257,6 @@ func (f *lightForm) tell() {
 		l := job.Lighting
 		c.show(*c.at(&l))
 	}
-}
-
-func equal(a, b []string) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }
 
 // goTo returns the control of a field, or of the first of its kind, or nil.

@@ -255,9 +255,7 @@ func (f *lightMapForm) tell() {
 	for _, s := range job.Lighting.Scenes {
 		names = append(names, fmt.Sprintf("%s, %.0f %%", s.Name, 100*s.Level))
 	}
-	if !equal(names, f.scene.short) {
-		f.scene.words(names, nil)
-	}
+	f.scene.words(names, nil)
 	if g.scene >= len(names) {
 		g.scene = 0
 	}

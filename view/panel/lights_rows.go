@@ -127,9 +127,7 @@ func (e *rowEditor) tell() {
 		}
 	}
 	e.ids = ids
-	if !equal(titles, e.which.short) {
-		e.which.words(titles, nil)
-	}
+	e.which.words(titles, nil)
 	at := slices.Index(ids, e.row)
 	if at < 0 && len(ids) > 0 {
 		e.row, at, e.cells = t.used(&job.Lighting), 0, nil

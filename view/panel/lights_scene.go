@@ -273,9 +273,7 @@ func (f *sceneForm) tell(a *solver.Answer) {
 	for i, s := range scenes {
 		names[i] = s.Name
 	}
-	if !equal(names, f.which.short) {
-		f.which.words(names, nil)
-	}
+	f.which.words(names, nil)
 	if d.lights.scene >= len(names) {
 		d.lights.scene = 0
 	}
@@ -306,14 +304,11 @@ func (f *sceneForm) tell(a *solver.Answer) {
 	for _, n := range f.named {
 		more = append(more, n.Name)
 	}
-	if !equal(more, f.more.short) {
-		f.more.words(more, nil)
-	}
+	f.more.words(more, nil)
 	f.more.set(0)
 	f.more.enable(len(s.Colours) < model.MaxColours)
 	f.fill(len(s.Colours), a.Bars.Strip.Channels > 3)
 	for i, c := range s.Colours {
-		f.lines[i].look.colours = nil
 		f.lines[i].look.show(lights.Previews(a, model.Scene{Colours: []model.Colour{c}}))
 		f.lines[i].name.set(lights.Name(a, c))
 	}

@@ -138,6 +138,10 @@ func (t *sensorsTab) tell(c Change) {
 		t.off.Show()
 		return
 	}
+	if c == Walked {
+		t.walk.tell()
+		return
+	}
 	if c&(Answered|Viewed) != 0 {
 		t.list.tell()
 		t.sensor.tell()

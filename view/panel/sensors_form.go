@@ -197,9 +197,7 @@ func (f *sensorForm) tell() {
 			at = i
 		}
 	}
-	if !equal(names, f.class.short) {
-		f.class.words(names, nil)
-	}
+	f.class.words(names, nil)
 	f.class.set(at)
 	mounts := model.Mounts()
 	words := make([]string, len(mounts))
@@ -210,9 +208,7 @@ func (f *sensorForm) tell() {
 			where = i
 		}
 	}
-	if !equal(words, f.mount.short) {
-		f.mount.words(words, nil)
-	}
+	f.mount.words(words, nil)
 	f.mount.set(where)
 	if s.Mount.Beside() {
 		f.beside.Show()

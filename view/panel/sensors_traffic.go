@@ -27,9 +27,7 @@ func newTrafficForm(d *Desk) *trafficForm {
 	add := func(word string, do func(*model.Job, *model.SetTraffic)) fyne.CanvasObject {
 		return newButton(word, func() {
 			job := d.Job()
-			e := model.SetTraffic{Passers: slices.Clone(job.Sensing.Passers), Warm: slices.Clone(job.Sensing.Warm)}
-			do(&job, &e)
-			_ = d.Do(e) // an error has been shown
+			_ = d.Do(f.change(func(e *model.SetTraffic) { do(&job, e) })) // an error has been shown
 		})
 	}
 	f.box = container.New(&stack{gap: 2}, f.list, container.NewHBox(

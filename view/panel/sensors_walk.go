@@ -29,7 +29,6 @@ type walkDesk struct {
 	fault  string
 
 	kept    *walk.Setup // arrangement A, to compare with
-	seed    uint64
 	days    []walk.Outcome
 	daysOf  *solver.Answer
 	running bool
@@ -67,16 +66,8 @@ func (d *Desk) walkerAt() *float64 {
 
 // setupOf returns the stair as it is, to be walked on.
 func (d *Desk) setupOf(name string) walk.Setup {
-	a := d.session.Answer()
-	job := a.Job
-	s := walk.Setup{Name: name, Zones: walk.ZonesOf(&job, d.Sensed().Zones, d.session.Tables().Senses), Control: job.Sensing.Rules(), Light: walk.LightOf(&job)}
-	if p := a.Power; p != nil && len(p.Bars) > 0 {
-		pixels := 0
-		for i := range a.Bars.Bars {
-			pixels += a.Bars.Bars[i].Pixels
-		}
-		s.BarW = p.Strip.FullAmps() * p.Strip.Volts.Value * float64(pixels) / float64(len(a.Bars.Bars))
-	}
+	s := solver.WalkOn(d.session.Answer(), d.session.Tables(), d.Sensed())
+	s.Name = name
 	return s
 }
 
@@ -123,7 +114,7 @@ func (d *Desk) moveWalker(to float64) {
 	w.clock += math.Abs(to-w.at) / handPace
 	w.at = to
 	w.bars = w.live.At(to, w.clock)
-	d.tell(Viewed)
+	d.tell(Walked)
 }
 
 // stepWalker moves the walker by steps; the first puts them in front of the
@@ -145,7 +136,7 @@ func (d *Desk) waitWalker(seconds float64) {
 	}
 	w.clock += seconds
 	w.bars = w.live.At(w.at, w.clock)
-	d.tell(Viewed)
+	d.tell(Walked)
 }
 
 // putWalker puts somebody in front of the stair, or takes them off.
@@ -199,7 +190,31 @@ func (d *Desk) playOn(which int, to float64) {
 const (
 	walksOfDay   = 400 // about a month of a household, so that rare things happen
 	passersOfDay = 100
+	daySeed      = 0
 )
+
+// crowd draws the people of so large a part of a day and does something with
+// them off the goroutine of the interface, one such thing at a time; then shows
+// what came of it, and whether it failed, which is our fault and not the job's.
+func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker), then func(failed bool)) {
+	w := &d.walking
+	w.running, w.fault = true, ""
+	n, paces := len(d.session.Job().Flight.Steps), sensorTables(d).Paces
+	fault := ""
+	d.later(func() {
+		defer func() {
+			if cause := recover(); cause != nil {
+				fault = fmt.Sprintf("The program failed while %s: %v. Nothing is lost.", doing, cause)
+			}
+		}()
+		work(walk.Crowd{Walks: walksOfDay / part, Passers: passersOfDay / part}.Draw(daySeed, n, paces))
+	}, func() {
+		w.running, w.fault = false, fault
+		then(fault != "")
+		d.tell(Viewed)
+	})
+	d.tell(Viewed)
+}
 
 // runDay lets people walk over the stair, and over arrangement A if one is kept.
 func (d *Desk) runDay() {
@@ -208,28 +223,14 @@ func (d *Desk) runDay() {
 	if w.running || a.Survey == nil {
 		return
 	}
-	w.running, w.fault = true, ""
 	setups := []walk.Setup{d.setupOf("now")}
 	if w.kept != nil {
 		setups = append([]walk.Setup{*w.kept}, setups...)
 	}
-	n, paces, seed := len(a.Job.Flight.Steps), sensorTables(d).Paces, w.seed
 	var days []walk.Outcome
-	fault := ""
-	d.later(func() {
-		defer func() {
-			if cause := recover(); cause != nil {
-				fault = fmt.Sprintf("The program failed while people walked: %v. Nothing is lost.", cause)
-			}
-		}()
-		walkers := walk.Crowd{Walks: walksOfDay, Passers: passersOfDay}.Draw(seed, n, paces)
-		days = walk.Compare(setups, walkers, seed)
-	}, func() {
-		w.running, w.fault = false, fault
-		w.days, w.daysOf = days, a
-		d.tell(Viewed)
-	})
-	d.tell(Viewed)
+	d.crowd(1, "people walked",
+		func(walkers []walk.Walker) { days = walk.Compare(setups, walkers, daySeed) },
+		func(bool) { w.days, w.daysOf = days, a })
 }
 
 // searchControl looks for settings with fewer feet in the dark.
@@ -239,27 +240,15 @@ func (d *Desk) searchControl() {
 	if w.running || a.Survey == nil {
 		return
 	}
-	w.running, w.fault = true, ""
 	setup := d.setupOf("now")
-	n, paces, seed := len(a.Job.Flight.Steps), sensorTables(d).Paces, w.seed
 	var found walk.Found
-	fault := ""
-	d.later(func() {
-		defer func() {
-			if cause := recover(); cause != nil {
-				fault = fmt.Sprintf("The program failed while looking for settings: %v. Nothing is lost.", cause)
+	d.crowd(4, "looking for settings",
+		func(walkers []walk.Walker) { found = walk.Search(setup, walkers, daySeed, 2) },
+		func(failed bool) {
+			if !failed {
+				w.found, w.foundOf = &found, a
 			}
-		}()
-		walkers := walk.Crowd{Walks: walksOfDay / 4, Passers: passersOfDay / 4}.Draw(seed, n, paces)
-		found = walk.Search(setup, walkers, seed, 2)
-	}, func() {
-		w.running, w.fault = false, fault
-		if fault == "" {
-			w.found, w.foundOf = &found, a
-		}
-		d.tell(Viewed)
-	})
-	d.tell(Viewed)
+		})
 }
 
 // walkShow is somebody on the stair and the bars lit for them.
@@ -274,7 +263,7 @@ const walkerTall = 1650
 
 // middleOf is where the walker stands, as a point of the stair.
 func middleOf(r *sensing.Result, along float64) (step int, p mgl64.Vec3) {
-	return max(1, min(r.Stair.Risers, int(math.Floor(along))+1)), r.Stair.Middle(along)
+	return r.Stair.StepAt(along), r.Stair.Middle(along)
 }
 
 // draw draws the lit steps and the walker.
@@ -357,6 +346,7 @@ type walkForm struct {
 	day, keep, seek, use *button
 	words  *para
 	scores *fyne.Container
+	scored []walk.Outcome // that scores shows
 	result *para
 	box    *fyne.Container
 }
@@ -459,17 +449,20 @@ func (f *walkForm) live() string {
 	return s
 }
 
-// outcome shows the scores of the days.
-func (f *walkForm) outcome() {
-	d := f.desk
-	w := &d.walking
+// score fills in the scores of the days, when there are others than before.
+func (f *walkForm) score() {
+	days := f.desk.walking.days
+	if len(days) == len(f.scored) && (len(days) == 0 || &days[0] == &f.scored[0]) {
+		return
+	}
+	f.scored = days
 	f.scores.RemoveAll()
-	cols := &columns{least: []float32{150, 80, 80}, share: []float32{2, 1, 1}, gap: 6}
-	if len(w.days) > 0 {
-		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay, w.seed)).soft().small()}
-		for i := range w.days {
+	if len(days) > 0 {
+		cols := &columns{least: []float32{150, 80, 80}, share: []float32{2, 1, 1}, gap: 6}
+		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay, daySeed)).soft().small()}
+		for i := range days {
 			name := "now"
-			if len(w.days) > 1 && i == 0 {
+			if len(days) > 1 && i == 0 {
 				name = "A"
 			}
 			head = append(head, newLabel(name).soft().small().right())
@@ -477,9 +470,9 @@ func (f *walkForm) outcome() {
 		f.scores.Add(cols.row(head...))
 		for _, line := range scoreLines {
 			row := []fyne.CanvasObject{newLabel(line.name)}
-			for i := range w.days {
-				text := line.of(&w.days[i].Score)
-				if w.days[i].Err != nil {
+			for i := range days {
+				text := line.of(&days[i].Score)
+				if days[i].Err != nil {
 					text = "–"
 				}
 				row = append(row, newLabel(text).right())
@@ -487,6 +480,14 @@ func (f *walkForm) outcome() {
 			f.scores.Add(cols.row(row...))
 		}
 	}
+	f.scores.Refresh()
+}
+
+// outcome shows the scores of the days, and says what they are of.
+func (f *walkForm) outcome() {
+	d := f.desk
+	w := &d.walking
+	f.score()
 	text := ""
 	switch {
 	case w.running:
@@ -504,7 +505,6 @@ func (f *walkForm) outcome() {
 		text = "The same seed gives the same walkers. Feet in the dark while nobody could have been seen yet are counted apart."
 	}
 	setPara(f.result, text)
-	f.scores.Refresh()
 }
 
 // scoreLines are the scores shown.

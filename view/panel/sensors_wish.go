@@ -135,9 +135,7 @@ func (f *placeForm) tell() {
 			at = i
 		}
 	}
-	if !equal(names, f.class.short) {
-		f.class.words(names, nil)
-	}
+	f.class.words(names, nil)
 	f.class.set(at)
 	sets, set := make([]string, len(mountSets)), -1
 	for i := range mountSets {
@@ -146,9 +144,7 @@ func (f *placeForm) tell() {
 			set = i
 		}
 	}
-	if !equal(sets, f.mounts.short) {
-		f.mounts.words(sets, nil)
-	}
+	f.mounts.words(sets, nil)
 	f.mounts.set(set)
 	f.form.tell()
 

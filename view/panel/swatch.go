@@ -2,6 +2,7 @@ package panel
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
@@ -23,14 +24,8 @@ func newSwatches(colours ...color.NRGBA) *swatches {
 
 // show changes the colours.
 func (s *swatches) show(colours []color.NRGBA) {
-	if len(colours) == len(s.colours) {
-		same := true
-		for i := range colours {
-			same = same && colours[i] == s.colours[i]
-		}
-		if same {
-			return
-		}
+	if slices.Equal(colours, s.colours) {
+		return
 	}
 	s.colours = append([]color.NRGBA(nil), colours...)
 	s.Refresh()

@@ -26,3 +26,13 @@ func Cautions() []Caution {
 		{"Structure", "Do not notch or cut carriages, newels or trimmers; ask a builder or an engineer first.", model.Memory, practice},
 	}
 }
+
+// cautionOf returns the text of a caution by its title.
+func cautionOf(title string) string {
+	for _, c := range Cautions() {
+		if c.Title == title {
+			return c.Text
+		}
+	}
+	return ""
+}

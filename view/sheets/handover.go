@@ -183,6 +183,6 @@ func (k *worker) snags() {
 }
 
 func (k *worker) signed() {
-	k.framed("CAUTION", Cautions()[7].Text+" "+Cautions()[8].Text, card.SetFractions("Shown and tried together: every bar, every sensor covered in turn, the switch at both ends, the rail."))
+	k.framed("CAUTION", cautionOf("Electricity")+" "+cautionOf("Structure"), card.SetFractions("Shown and tried together: every bar, every sensor covered in turn, the switch at both ends, the rail."))
 	k.signatures("handed over: name and date", "taken over: name and date")
 }

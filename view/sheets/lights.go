@@ -208,19 +208,24 @@ func (w *wirer) found(title string, wanted func(rule string) bool) {
 			w.heading(title, 14)
 			begun = true
 		}
-		text := strings.ToUpper(f.Heading()) + ": " + model.Sentence(f.Title)
-		if f.Detail != "" {
-			text += " " + model.Sentence(f.Detail)
-		}
-		if f.Remedy != "" {
-			text += " " + remedy(f.Remedy)
-		}
-		if f.Standing != "" {
-			text += " (Values: " + standing(f.Standing) + ".)"
-		}
-		w.item("–", card.SetFractions(text))
+		w.finding(f)
 	}
 	if begun {
 		w.y += gap
 	}
+}
+
+// finding sets one finding, with how far it can be trusted.
+func (b *book) finding(f *model.Finding) {
+	text := strings.ToUpper(f.Heading()) + ": " + model.Sentence(f.Title)
+	if f.Detail != "" {
+		text += " " + model.Sentence(f.Detail)
+	}
+	if f.Remedy != "" {
+		text += " " + remedy(f.Remedy)
+	}
+	if f.Standing != "" {
+		text += " (Values: " + standing(f.Standing) + ".)"
+	}
+	b.item("–", card.SetFractions(text))
 }

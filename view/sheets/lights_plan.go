@@ -38,13 +38,18 @@ func (w *wirer) plan() {
 		section.Draw(on, w.a, o)
 		lights.Draw(on, w.a, lights.Section(w.a, o), inSection)
 	}
-	// Both on one page: the plan takes what its width asks for, at most half.
-	const head, foot = 9.0, 9.0
-	all := w.floor() - w.y - 2*head - foot
-	tall := min(w.wanted(drawPlan), all/2)
-	w.picture("Plan", tall, drawPlan)
-	w.picture("Section", all-tall, drawSection)
+	w.planAndSection(drawPlan, drawSection)
 	w.paragraph("Filled bar: a light bar under its nose. Full line: the bus or home runs in the cavity. Short dashes: feeder from the box, and leads into the bars. Small square: the way out through a riser. Disc: where the feeder joins the bus. Square with a cross: supply and controller.", letter{size: 2.8})
+}
+
+// planAndSection draws both on what is left of the page: the plan takes what its
+// width asks for, at most half.
+func (b *book) planAndSection(drawPlan, drawSection func(on *drawing.List, scale float64)) {
+	const head, foot = 9.0, 9.0
+	all := b.floor() - b.y - 2*head - foot
+	tall := min(b.wanted(drawPlan), all/2)
+	b.picture("Plan", tall, drawPlan)
+	b.picture("Section", all-tall, drawSection)
 }
 
 // wanted returns how tall a drawing is that is as wide as the page.

@@ -275,11 +275,7 @@ func (s *senser) drawings() {
 		zones.Draw(on, s.r, lights.Section(s.a, o), inSection)
 	}
 	s.page()
-	const head, foot = 9.0, 9.0
-	all := s.floor() - s.y - 2*head - foot
-	tall := min(s.wanted(drawPlan), all/2)
-	s.picture("Plan", tall, drawPlan)
-	s.picture("Section", all-tall, drawSection)
+	s.planAndSection(drawPlan, drawSection)
 	s.paragraph("Disc: a lens, with the sensor's number. Arrow: the way it looks. Hatched: what it is sure of on the line people walk.", letter{size: 2.8})
 	s.y += gap
 }
@@ -329,25 +325,10 @@ func (s *senser) sensorFindings() {
 			continue // said with the first of its kind
 		}
 		alike[of(f)] = 0
-		s.found(f)
+		s.finding(f)
 		if n > 1 {
 			s.item("", fmt.Sprintf("The same is true %d times more; the sensors' tab names each.", n-1))
 		}
 	}
 	s.y += gap
-}
-
-// found sets one finding, with how far it can be trusted.
-func (s *senser) found(f *model.Finding) {
-	text := strings.ToUpper(f.Heading()) + ": " + model.Sentence(f.Title)
-	if f.Detail != "" {
-		text += " " + model.Sentence(f.Detail)
-	}
-	if f.Remedy != "" {
-		text += " " + remedy(f.Remedy)
-	}
-	if f.Standing != "" {
-		text += " (Values: " + standing(f.Standing) + ".)"
-	}
-	s.item("–", card.SetFractions(text))
 }

@@ -118,7 +118,7 @@ func (s *senser) rulesFound(setup walk.Setup, t *walk.Tables) {
 		if i == 0 {
 			s.heading("What to know about the rules on this stair", 12)
 		}
-		s.found(&f)
+		s.finding(&f)
 	}
 	s.y += gap
 }

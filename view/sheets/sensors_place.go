@@ -91,12 +91,7 @@ func noseBelow(st *sensing.Stair, x *model.Sensor) float64 {
 // nearest nose line, along and square to it.
 func (s *senser) free(lens mgl64.Vec3) (along, at, height string) {
 	nose := s.r.Stair.Nose
-	k, best := 0, math.Inf(1)
-	for i, v := range nose {
-		if d := v[0].Add(v[1]).Mul(0.5).Sub(lens).Vec2().Len(); d < best {
-			k, best = i, d
-		}
-	}
+	k := s.r.Stair.NearestStep(lens) - 1
 	across, behind := frameOf(nose[k], lens)
 	at = fmt.Sprintf("%s and %s the left end of nose %d",
 		s.aside(across, "right of", "left of"), s.aside(behind, "behind", "in front of"), k+1)

@@ -11,6 +11,3 @@ func Speak(b *Book) { spoken.Store(b) }
 
 // Say returns a text in the language spoken.
 func Say(text string) string { return spoken.Load().Say(text) }
-
-// Foreign says whether another language than English is spoken.
-func Foreign() bool { return spoken.Load() != nil }

@@ -101,7 +101,7 @@ func Band(l *drawing.List, r *sensing.Result, o Options) {
 		b.l.Line(drawing.Point{X: x, Y: 0}, drawing.Point{X: x, Y: b.top(len(b.rows))}, drawing.Stroke{Ink: drawing.Select, Width: drawing.Medium})
 	}
 	for _, g := range BandGrips(r, o) {
-		b.grip(g)
+		drawGrip(b.l, g, b.o)
 	}
 }
 
@@ -266,7 +266,7 @@ func (b *band) states() {
 				f = drawing.Fill{Hatch: drawing.Hatch{Pattern: drawing.CrossHatch, Spacing: 2.4, Ink: drawing.Bad}}
 			}
 			b.box(x0, x1, y0, y1, f, drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin})
-			if w := StateWord(s); b.fits(w, small, 0.9*(x1-x0)) {
+			if w := stateWord(s); b.fits(w, small, 0.9*(x1-x0)) {
 				b.text((x0+x1)/2, mid, w, drawing.AlignMiddle, small, drawing.Letter)
 			}
 		}
@@ -280,9 +280,9 @@ func (b *band) states() {
 	b.text(X(-1), y0-0.45*Row, fmt.Sprintf("%d states can be told apart", told), drawing.AlignStart, small, drawing.LetterSoft)
 }
 
-// StateWord names a state by the numbers of the sensors that are on: "2+3", or
+// stateWord names a state by the numbers of the sensors that are on: "2+3", or
 // "none".
-func StateWord(s *sensing.State) string {
+func stateWord(s *sensing.State) string {
 	if len(s.On) == 0 {
 		return "none"
 	}
@@ -292,5 +292,3 @@ func StateWord(s *sensing.State) string {
 	}
 	return strings.Join(parts, "+")
 }
-
-func (b *band) grip(g Grip) { drawGrip(b.l, g, b.o) }

@@ -50,36 +50,20 @@ type over struct {
 	o     *Options
 }
 
-// stepOf returns the step that a place along the flight belongs to.
-func stepOf(st *sensing.Stair, along float64) int {
-	return max(1, min(st.Risers, int(math.Floor(along))+1))
-}
-
 // onLine returns where the middle of the walking lines is at a place along the
 // flight.
 func onLine(r *sensing.Result, place Place, along float64) drawing.Point {
 	foot := r.Stair.Middle(along)
-	return place(stepOf(r.Stair, along), foot)
+	return place(r.Stair.StepAt(along), foot)
 }
 
 // lensAt returns where a sensor's lens is in the scene.
 func lensAt(r *sensing.Result, place Place, s *model.Sensor) drawing.Point {
 	at, _ := r.Stair.Lens(s)
 	if s.Mount.Beside() {
-		return place(stepOf(r.Stair, s.Along), at)
+		return place(r.Stair.StepAt(s.Along), at)
 	}
-	return place(nearestStep(r.Stair, at), at)
-}
-
-// nearestStep returns the step whose nose line lies nearest to a point in plan.
-func nearestStep(st *sensing.Stair, p mgl64.Vec3) int {
-	best, step := math.Inf(1), 1
-	for i, v := range st.Nose {
-		if d := v[0].Add(v[1]).Mul(0.5).Sub(p).Vec2().Len(); d < best {
-			best, step = d, i+1
-		}
-	}
-	return step
+	return place(r.Stair.NearestStep(at), at)
 }
 
 // fan draws what a sensor is sure of on the walking line.
@@ -132,9 +116,9 @@ func (p *over) lens(z *sensing.Zone) {
 	}
 	if z.Settled() {
 		lens, _ := p.r.Stair.Lens(&z.From)
-		step := stepOf(p.r.Stair, z.From.Along)
+		step := p.r.Stair.StepAt(z.From.Along)
 		if !z.From.Mount.Beside() {
-			step = nearestStep(p.r.Stair, lens)
+			step = p.r.Stair.NearestStep(lens)
 		}
 		if to := p.place(step, lens.Add(z.Eye.Axis.Mul(arrowLong))); to.Sub(at).Len() > arrowLong/4 {
 			p.l.Arrow(at, to, drawing.Stroke{Ink: ink, Width: drawing.Medium})
@@ -230,7 +214,7 @@ func Move(r *sensing.Result, place Place, g Grip, h handle.Options, inSection bo
 	}
 	was := lensAt(r, place, &s)
 	lens := mgl64.Vec3{float64(s.At.X), float64(s.At.Y), float64(s.At.Z)}
-	step := nearestStep(r.Stair, lens)
+	step := r.Stair.NearestStep(lens)
 	// a millimetre in plan each way says which way the section runs there
 	dx := place(step, lens.Add(mgl64.Vec3{1, 0, 0})).X - was.X
 	dy := place(step, lens.Add(mgl64.Vec3{0, 1, 0})).X - was.X

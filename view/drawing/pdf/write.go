@@ -132,8 +132,9 @@ func (s *sheet) Path(pts []drawing.Point, closed bool, fill drawing.Ink, stroke 
 // once.
 func (s *sheet) Picture(min, max drawing.Point, p *drawing.Picture) {
 	opts := fpdf.ImageOptions{ImageType: "JPG"}
-	s.f.RegisterImageOptionsReader(p.Name(), opts, bytes.NewReader(p.JPEG))
-	s.f.ImageOptions(p.Name(), min.X, s.height-max.Y, max.X-min.X, max.Y-min.Y, false, opts, 0, "")
+	name := p.Name()
+	s.f.RegisterImageOptionsReader(name, opts, bytes.NewReader(p.JPEG))
+	s.f.ImageOptions(name, min.X, s.height-max.Y, max.X-min.X, max.Y-min.Y, false, opts, 0, "")
 }
 
 // Arc implements drawing.Sink. The curve is cut into cubic pieces of an eighth
