@@ -37,32 +37,34 @@ const (
 	turnMost = 60 * model.Degree
 	// halvings of a stretch of angles: 100° to 0.01°.
 	halvings = 14
+	// fineAngle and fineHood, in mm, are how finely tape and hoods are found.
+	fineAngle = 0.01 * model.Degree
+	fineHood  = 0.002
 )
 
-// DragEnd returns the sensor changed so that one end of its sure zone comes to a
-// place along the flight: by tape on that side of its lens, or, where the lens
-// does not see so far, by a shorter hood, or by turning it. The other end keeps
-// its place as far as tape can do that. When no change brings it there, it
-// returns the sensor as it is and why.
-func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, error) {
+// DragEnd returns the zone of the sensor of z changed so that one end of its sure
+// zone comes to a place along the flight: by tape on that side of its lens, or,
+// where the lens does not see so far, by a shorter hood, or by turning it; From
+// is the sensor as it is then. The other end keeps its place as far as tape can
+// do that. When no change brings it there, it returns z and why.
+func (st *Stair) DragEnd(z Zone, end End, to float64) (Zone, error) {
 	w := st.watcher()
-	e, err := st.Eye(&s)
-	if err != nil {
-		return s, fmt.Errorf("sensor %s: %w", s.Name, err)
+	s, e := z.From, z.Eye
+	if z.Err != "" {
+		return z, fmt.Errorf("sensor %s: %s", s.Name, z.Err)
 	}
-	z := w.of(0, &s)
 	if z.Sure.Len() == 0 {
-		return s, fmt.Errorf("sensor %s is sure of no step, so that its zone has no end to drag; turn it to the stair first", s.Name)
+		return z, fmt.Errorf("sensor %s is sure of no step, so that its zone has no end to drag; turn it to the stair first", s.Name)
 	}
 	way, at, other := -1.0, z.SureAt.From, z.SureAt.To
 	if end == Upper {
 		way, at, other = 1, z.SureAt.To, z.SureAt.From
 	}
 	if (to-other)*way < 2*along {
-		return s, fmt.Errorf("the %s end of %s cannot pass its other end", end, s.Name)
+		return z, fmt.Errorf("the %s end of %s cannot pass its other end", end, s.Name)
 	}
 	if (to-w.from)*(to-w.to) > 0 {
-		return s, fmt.Errorf("nothing is looked at so far out over the floor")
+		return z, fmt.Errorf("nothing is looked at so far out over the floor")
 	}
 	// One place just inside says whether the zone reaches; that its end is there
 	// is looked at after.
@@ -73,9 +75,9 @@ func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, err
 	}
 	side, far, across := st.sideOf(&e, &z, way)
 	tries := []func() (model.Sensor, bool){
-		func() (model.Sensor, bool) { return st.byMask(s, side, reaches) },
-		func() (model.Sensor, bool) { return st.byMask(s, across, reaches) },
-		func() (model.Sensor, bool) { return st.byHood(s, side, reaches) },
+		func() (model.Sensor, bool) { return st.byMask(w, s, side, probe) },
+		func() (model.Sensor, bool) { return st.byMask(w, s, across, probe) },
+		func() (model.Sensor, bool) { return st.byHood(w, s, side, probe) },
 		func() (model.Sensor, bool) { return st.byTurn(s, side, reaches) },
 	}
 	best, least := at, math.Inf(1)
@@ -87,7 +89,7 @@ func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, err
 		if i > 1 {
 			t = st.hold(w, t, far, other, way)
 		}
-		y := w.of(0, &t)
+		y := w.of(z.Sensor, &t)
 		if y.Sure.Len() == 0 {
 			continue
 		}
@@ -96,16 +98,16 @@ func (st *Stair) DragEnd(s model.Sensor, end End, to float64) (model.Sensor, err
 			got = y.SureAt.To
 		}
 		if math.Abs(got-to) <= nearEnough {
-			return t, nil
+			return y, nil
 		}
 		if d := math.Abs(got - to); d < least {
 			best, least = got, d
 		}
 	}
 	if (to-at)*way > 0 {
-		return s, fmt.Errorf("sensor %s does not see so far: its %s end comes to %.1f at best; move it, or add a neighbour", s.Name, end, best)
+		return z, fmt.Errorf("sensor %s does not see so far: its %s end comes to %.1f at best; move it, or add a neighbour", s.Name, end, best)
 	}
-	return s, fmt.Errorf("sensor %s cannot be made to end there: it comes to %.1f; move it, or deepen its hood", s.Name, best)
+	return z, fmt.Errorf("sensor %s cannot be made to end there: it comes to %.1f; move it, or deepen its hood", s.Name, best)
 }
 
 // everybody says whether everybody is seen at a place.
@@ -162,12 +164,43 @@ func mask(m *model.Mask, side int) *model.Angle {
 	return [...]*model.Angle{&m.Left, &m.Right, &m.Up, &m.Down}[side]
 }
 
-// byMask tapes a side off as far as reaches still holds, and takes tape off
-// until it does. ok is false when it does not hold with no tape at all.
-func (st *Stair) byMask(s model.Sensor, side int, reaches func(*model.Sensor) bool) (model.Sensor, bool) {
+// tightest returns the least value, between lose and hold, of what is set on a
+// sensor at which everybody at a place is still seen, given that the more of it
+// the more is seen and that hold is enough. One body and line decides; the others
+// are only asked whether they are still seen.
+func (w *watcher) tightest(at, lose, hold, fine float64, set func(v float64) model.Sensor) float64 {
+	n := w.combos()
+	start := w.first
+	best := lose
+	for i := range n {
+		c := (start + i) % n
+		seen := func(v float64) bool {
+			s := set(v)
+			e, err := w.st.Eye(&s)
+			return err == nil && w.sure(w.view(&e, c, at))
+		}
+		if seen(best) {
+			continue
+		}
+		a, b := best, hold
+		for b-a > fine {
+			if m := (a + b) / 2; seen(m) {
+				b = m
+			} else {
+				a = m
+			}
+		}
+		best, w.first = b, c
+	}
+	return best
+}
+
+// byMask tapes a side off as far as everybody at a place is still seen, or takes
+// tape off. ok is false when they are not all seen with no tape at all.
+func (st *Stair) byMask(w *watcher, s model.Sensor, side int, at float64) (model.Sensor, bool) {
 	m := mask(&s.Mask, side)
 	*m = 0
-	if !reaches(&s) {
+	if e, err := st.Eye(&s); err != nil || !w.everybody(&e, at) {
 		return s, false
 	}
 	c, _ := st.t.Class(s.Class)
@@ -177,47 +210,40 @@ func (st *Stair) byMask(s model.Sensor, side int, reaches func(*model.Sensor) bo
 	} else {
 		open = min(open, model.Angle(c.V.Value/2)*model.Degree)
 	}
-	hold, lose := open, -pastAxis
-	for range halvings {
-		mid := (hold + lose) / 2
-		if mid == 0 {
-			mid = 1e-6 // 0 is no tape
+	hold := model.Angle(w.tightest(at, float64(-pastAxis), float64(open), float64(fineAngle), func(v float64) model.Sensor {
+		t := s
+		if v == 0 {
+			v = 1e-6 // 0 is no tape
 		}
-		*m = mid
-		if reaches(&s) {
-			hold = mid
-		} else {
-			lose = mid
-		}
-	}
+		*mask(&t.Mask, side) = model.Angle(v)
+		return t
+	}))
 	if *m = hold; hold >= open {
 		*m = 0
+	} else if hold == 0 {
+		*m = 1e-6
 	}
 	return s, true
 }
 
-// byHood shortens the hood until reaches holds, with no tape on that side.
-func (st *Stair) byHood(s model.Sensor, side int, reaches func(*model.Sensor) bool) (model.Sensor, bool) {
+// byHood shortens the hood until everybody at a place is seen, with no tape on
+// that side.
+func (st *Stair) byHood(w *watcher, s model.Sensor, side int, at float64) (model.Sensor, bool) {
 	if s.Hood.Depth <= 0 {
 		return s, false
 	}
 	*mask(&s.Mask, side) = 0
 	deep := s.Hood.Depth
 	s.Hood.Depth = 0
-	if !reaches(&s) {
+	if e, err := st.Eye(&s); err != nil || !w.everybody(&e, at) {
 		return s, false
 	}
-	hold, lose := model.Length(0), deep
-	for range halvings {
-		mid := (hold + lose) / 2
-		s.Hood.Depth = mid
-		if reaches(&s) {
-			hold = mid
-		} else {
-			lose = mid
-		}
-	}
-	s.Hood.Depth = hold
+	// the less deep the more is seen
+	s.Hood.Depth = model.Length(-w.tightest(at, float64(-deep), 0, fineHood, func(v float64) model.Sensor {
+		t := s
+		t.Hood.Depth = model.Length(-v)
+		return t
+	}))
 	return s, true
 }
 
@@ -271,10 +297,7 @@ func (st *Stair) hold(w *watcher, s model.Sensor, far int, at, way float64) mode
 	if err != nil || !w.everybody(&e, out) {
 		return s
 	}
-	t, ok := st.byMask(s, far, func(s *model.Sensor) bool {
-		e, err := st.Eye(s)
-		return err == nil && w.everybody(&e, at+way*along)
-	})
+	t, ok := st.byMask(w, s, far, at+way*along)
 	if !ok {
 		return s
 	}

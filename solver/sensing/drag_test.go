@@ -2,6 +2,7 @@ package sensing_test
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"risewright/model"
@@ -55,7 +56,8 @@ func TestDragEnd(t *testing.T) {
 				t.Fatalf("sees nothing to begin with")
 			}
 			to := at + way*c.by
-			now, err := st.DragEnd(c.s, c.end, to)
+			z, err := st.DragEnd(was, c.end, to)
+			now := z.From
 			if c.refuse {
 				if err == nil || now != c.s {
 					t.Errorf("taken: %+v, %v", now, err)
@@ -66,7 +68,9 @@ func TestDragEnd(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			z := st.Zones([]model.Sensor{now}, nil)[0]
+			if fresh := st.Zones([]model.Sensor{now}, nil)[0]; !reflect.DeepEqual(fresh, z) {
+				t.Errorf("the zone of the drag is %+v, afresh %+v", z, fresh)
+			}
 			got, rest := z.SureAt.From, z.SureAt.To
 			if c.end == sensing.Upper {
 				got, rest = z.SureAt.To, z.SureAt.From
@@ -82,7 +86,7 @@ func TestDragEnd(t *testing.T) {
 			}
 		})
 	}
-	if _, err := st.DragEnd(model.Sensor{Name: "x", Class: "none"}, sensing.Upper, 3); err == nil {
+	if _, err := st.DragEnd(st.Zones([]model.Sensor{{Name: "x", Class: "none"}}, nil)[0], sensing.Upper, 3); err == nil {
 		t.Error("a class that is not there")
 	}
 }

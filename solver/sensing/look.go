@@ -47,9 +47,9 @@ type span struct{ lo, hi float64 }
 type looker struct {
 	st      *Stair // of all
 	at      mgl64.Vec3
-	all     []rel  // every sheet, with the lens at as origin
-	sheets  []*rel // those that may hide something
-	posts   []prism
+	all     []rel    // every sheet, with the lens at as origin
+	sheets  []before // those that may hide something
+	posts   []post
 	cuts    []float64
 	hidden  []span
 	seen    []span
@@ -58,12 +58,30 @@ type looker struct {
 	runs    [][2]mgl64.Vec2
 	stands  []stand
 	store   []mgl64.Vec3
+	plumb   []float64 // turns of plumb edges
 }
 
 // rel is a sheet with the lens as origin.
 type rel struct {
 	sheet
 	slopes span // that it lies within
+	// In plan it lies within a half angle of a turn from the x axis; a half of π is
+	// all round. Plumb are the turns of its upright edges.
+	mid, half float64
+	plumb     []float64
+}
+
+// before is a sheet before a solid, with the turns from ref between which it
+// stands.
+type before struct {
+	*rel
+	from, to float64
+}
+
+// post is a prism before a solid, in the same way.
+type post struct {
+	prism
+	from, to float64
 }
 
 // aim takes the stair's sheets to a lens, unless it was the last one's too.
@@ -72,7 +90,7 @@ func (l *looker) aim(st *Stair, at mgl64.Vec3) {
 		return
 	}
 	l.st, l.at = st, at
-	l.all, l.store = l.all[:0], l.store[:0]
+	l.all, l.store, l.plumb = l.all[:0], l.store[:0], l.plumb[:0]
 	for i := range st.sheets {
 		h := &st.sheets[i]
 		n := len(l.store)
@@ -92,8 +110,63 @@ func (l *looker) aim(st *Stair, at mgl64.Vec3) {
 		}
 		near, far = max(nearest, math.Sqrt(near)), math.Sqrt(far)
 		r.slopes = span{min(r.low[2]/near, r.low[2]/far), max(r.high[2]/near, r.high[2]/far)}
+		r.mid, r.half = round(r.outline)
+		k := len(l.plumb)
+		for i, p := range r.outline { // only plumb edges end a sheet all at once
+			q := r.outline[(i+1)%len(r.outline)]
+			if math.Abs(p[0]-q[0])+math.Abs(p[1]-q[1]) < 1e-3*math.Abs(p[2]-q[2]) {
+				l.plumb = append(l.plumb, math.Atan2(p[1], p[0]))
+			}
+		}
+		r.plumb = l.plumb[k:len(l.plumb):len(l.plumb)]
 		l.all = append(l.all, r)
 	}
+}
+
+// round returns the turn from the x axis about which an outline lies in plan,
+// seen from the origin, and how far to either side it reaches at most.
+func round(v []mgl64.Vec3) (mid, half float64) {
+	const nearly = 1e-3 // edges that pass so near under the lens may go round either side
+	start := math.Atan2(v[0][1], v[0][0])
+	was, at, lo, hi := start, 0.0, 0.0, 0.0
+	for i := range v {
+		p := v[(i+1)%len(v)]
+		if math.Abs(p[0])+math.Abs(p[1]) < 1 {
+			return 0, math.Pi
+		}
+		a := math.Atan2(p[1], p[0])
+		step := within(a - was)
+		if math.Abs(step) > math.Pi-nearly {
+			return 0, math.Pi
+		}
+		was, at = a, at+step
+		lo, hi = min(lo, at), max(hi, at)
+	}
+	if math.Abs(at) > 1 || hi-lo >= 2*math.Pi-nearly { // it goes all round
+		return 0, math.Pi
+	}
+	return within(start + (lo+hi)/2), (hi-lo)/2 + 1e-9
+}
+
+// about returns the turns from ref, itself a turn from the x axis, between which
+// a sheet stands, moved by whole turns so that they meet those from a to b; ok
+// is false where they do not.
+func (r *rel) about(ref, a, b float64) (from, to float64, ok bool) {
+	if r.half >= math.Pi {
+		return math.Inf(-1), math.Inf(1), true
+	}
+	mid := within(r.mid - ref)
+	met := 0
+	for _, m := range [3]float64{mid, mid - 2*math.Pi, mid + 2*math.Pi} {
+		if m-r.half <= b && m+r.half >= a {
+			from, to = m-r.half, m+r.half
+			met++
+		}
+	}
+	if met > 1 {
+		return math.Inf(-1), math.Inf(1), true
+	}
+	return from, to, met == 1
 }
 
 // Seen returns the share of a solid that an eye sees in the stair: of the solid
@@ -166,20 +239,14 @@ func (l *looker) measure(st *Stair, e *Eye, solid *Solid) (seen, whole float64) 
 			l.cuts = f.edges(l.cuts, ref, u)
 		}
 	}
+	turn := math.Atan2(ref[1], ref[0])
 	for i := range l.sheets {
-		v := l.sheets[i].outline
-		for k, p := range v { // only plumb edges end a sheet all at once
-			q := v[(k+1)%len(v)]
-			if math.Abs(p[0]-q[0])+math.Abs(p[1]-q[1]) < 1e-3*math.Abs(p[2]-q[2]) {
-				l.cuts = append(l.cuts, turnOf(ref, p.Vec2()))
-			}
+		for _, a := range l.sheets[i].plumb {
+			l.cuts = append(l.cuts, within(a-turn))
 		}
 	}
 	for i := range l.posts {
-		if !l.posts[i].holds(mgl64.Vec2{}) {
-			a, b := l.posts[i].turns(ref)
-			l.cuts = append(l.cuts, a, b)
-		}
+		l.cuts = append(l.cuts, l.posts[i].from, l.posts[i].to)
 	}
 	l.cuts = append(l.cuts, to)
 	slices.Sort(l.cuts)
@@ -199,8 +266,9 @@ func (l *looker) measure(st *Stair, e *Eye, solid *Solid) (seen, whole float64) 
 				rule = two[:]
 			}
 			for _, g := range rule {
-				sin, cos := math.Sincos(m + g[0]*w/2)
-				a, b := l.slice(&s, &f, ref.Mul(cos).Add(left.Mul(sin)))
+				turn := m + g[0]*w/2
+				sin, cos := math.Sincos(turn)
+				a, b := l.slice(&s, &f, turn, ref.Mul(cos).Add(left.Mul(sin)))
 				seen += a * g[1] * w
 				whole += b * g[1] * w
 			}
@@ -259,11 +327,8 @@ func (f *field) meets(s *Solid, ref mgl64.Vec2, from, to, lo, hi float64) bool {
 // hi and whose azimuths between two turns from ref: what reaches into the hull
 // of it and the lens.
 func (l *looker) gather(st *Stair, e *Eye, s *Solid, ref mgl64.Vec2, turns [2]float64, lo, hi float64) {
-	sin, cos := math.Sincos(turns[0])
-	right := mgl64.Vec2{ref[0]*cos - ref[1]*sin, ref[1]*cos + ref[0]*sin}
-	sin, cos = math.Sincos(turns[1])
-	left := mgl64.Vec2{ref[0]*cos - ref[1]*sin, ref[1]*cos + ref[0]*sin}
 	narrow := turns[1]-turns[0] < math.Pi-1e-6
+	turn := math.Atan2(ref[1], ref[0])
 	reach := 0.0 // the solid ends here in direction ref
 	for i := range s.n {
 		q := &s.parts[i]
@@ -281,14 +346,16 @@ func (l *looker) gather(st *Stair, e *Eye, s *Solid, ref mgl64.Vec2, turns [2]fl
 			h.low[1] > high[1] || h.high[1] < low[1] || h.low[2] > high[2] || h.high[2] < low[2] {
 			continue
 		}
-		out := [3]bool{narrow, narrow, narrow} // right of all, left of all, behind all
-		for _, p := range h.outline {
-			out[0] = out[0] && right[0]*p[1] < right[1]*p[0]
-			out[1] = out[1] && left[0]*p[1] > left[1]*p[0]
-			out[2] = out[2] && ref[0]*p[0]+ref[1]*p[1] > reach
+		from, to, ok := h.about(turn, turns[0], turns[1])
+		if !ok {
+			continue
 		}
-		if !out[0] && !out[1] && !out[2] {
-			l.sheets = append(l.sheets, h)
+		behind := narrow
+		for _, p := range h.outline {
+			behind = behind && ref[0]*p[0]+ref[1]*p[1] > reach
+		}
+		if !behind {
+			l.sheets = append(l.sheets, before{h, from, to})
 		}
 	}
 	for i := range st.posts {
@@ -299,7 +366,8 @@ func (l *looker) gather(st *Stair, e *Eye, s *Solid, ref mgl64.Vec2, turns [2]fl
 		if p.holds(mgl64.Vec2{}) {
 			continue // the lens is fixed to it
 		}
-		l.posts = append(l.posts, p)
+		a, b := p.turns(ref)
+		l.posts = append(l.posts, post{p, a, b})
 	}
 }
 
@@ -310,9 +378,9 @@ func slopes(near, far, z0, z1 float64) span {
 	return span{min(z0/near, z0/far), max(z1/near, z1/far)}
 }
 
-// slice returns what is seen and the whole in the unit direction d, both as
-// differences of the sine of elevation.
-func (l *looker) slice(s *Solid, f *field, d mgl64.Vec2) (seen, whole float64) {
+// slice returns what is seen and the whole in the unit direction d, so much to
+// the left of ref, both as differences of the sine of elevation.
+func (l *looker) slice(s *Solid, f *field, turn float64, d mgl64.Vec2) (seen, whole float64) {
 	lo, hi := f.at(d)
 	l.seen, l.whole = l.seen[:0], l.whole[:0]
 	crossed := false
@@ -330,7 +398,7 @@ func (l *looker) slice(s *Solid, f *field, d mgl64.Vec2) (seen, whole float64) {
 		}
 		if !crossed {
 			crossed = true
-			l.cross(d)
+			l.cross(turn, d)
 		}
 		l.hide(q, near, far)
 		l.less(in)
@@ -338,16 +406,22 @@ func (l *looker) slice(s *Solid, f *field, d mgl64.Vec2) (seen, whole float64) {
 	return measured(l.seen), measured(l.whole)
 }
 
-// cross collects what stands in the direction d.
-func (l *looker) cross(d mgl64.Vec2) {
+// cross collects what stands in the direction d, so much to the left of ref.
+func (l *looker) cross(turn float64, d mgl64.Vec2) {
 	l.stands, l.runs = l.stands[:0], l.runs[:0]
 	for i := range l.posts {
 		p := &l.posts[i]
+		if turn < p.from || turn > p.to {
+			continue
+		}
 		if a, b, ok := p.chord(d); ok {
 			l.stands = append(l.stands, stand{a, b, p.z0, p.z1})
 		}
 	}
 	for i := range l.sheets {
+		if h := &l.sheets[i]; turn < h.from || turn > h.to {
+			continue
+		}
 		l.across(l.sheets[i].outline, d)
 		for k := 0; k+1 < len(l.offsets); k += 2 {
 			a, b := l.offsets[k], l.offsets[k+1]

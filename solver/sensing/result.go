@@ -24,6 +24,14 @@ type Result struct {
 
 	passers []model.Passer // that Triggers answer
 	warm    []model.WarmThing
+	known   *Zone // see Knowing
+}
+
+// Knowing returns the result with a zone on the same stair that is known besides
+// its own, such as of DragEnd, to be handed to Solve as the one before.
+func (r Result) Knowing(z Zone) *Result {
+	r.known = &z
+	return &r
 }
 
 // Overlap is what two neighbours both see; negative lengths are gaps.
@@ -50,11 +58,16 @@ func Solve(job *model.Job, st *Stair, before *Result) Result {
 	if st == nil {
 		return r
 	}
-	var old []Zone
+	var old, known []Zone
 	if before != nil && before.Stair.same(st) {
 		old = before.Zones
+		known = old
+		if z := before.known; z != nil && z.Sensor < len(old) {
+			known = slices.Clone(old)
+			known[z.Sensor] = *z
+		}
 	}
-	r.Zones = st.Zones(job.Sensing.Sensors, old)
+	r.Zones = st.Zones(job.Sensing.Sensors, known)
 	r.settle()
 	r.passers, r.warm = job.Sensing.Passers, job.Sensing.Warm
 	kept := make([]bool, len(r.Zones))

@@ -251,18 +251,27 @@ func BenchmarkZones(b *testing.B) {
 	}
 }
 
-// BenchmarkDragEnd is one frame of dragging an end of a zone.
+// BenchmarkDragEnd is one frame of dragging an end of a zone: the search for the
+// tape, and what all seven sensors see then.
 func BenchmarkDragEnd(b *testing.B) {
 	tb := published(b)
 	j := straight(b, 14)
 	j.Sensing = model.FirstSensing(j, tb.Senses)
-	st := stairOf(b, j, tb)
-	s := j.Sensing.Sensors[3]
-	at := st.Zones([]model.Sensor{s}, nil)[0].SureAt.To
+	a := solver.Solve(j, tb)
+	start := solver.Sense(a, tb, nil)
+	at := start.Zones[3].SureAt.To
+	live := start
+	i := 0
 	for b.Loop() {
-		if _, err := st.DragEnd(s, sensing.Upper, at-0.5); err != nil {
+		z, err := start.Stair.DragEnd(start.Zones[3], sensing.Upper, at-0.5-0.001*float64(i%500))
+		if err != nil {
 			b.Fatal(err)
 		}
+		i++
+		c := *a
+		c.Job.Sensing.Sensors = slices.Clone(j.Sensing.Sensors)
+		c.Job.Sensing.Sensors[3] = z.From
+		live = solver.Sense(&c, tb, live.Knowing(z))
 	}
 }
 

@@ -36,6 +36,7 @@ type sensorDrag struct {
 	moved  bool
 	make   func() (model.Edit, error) // the edit for where the pointer is
 	change model.Edit                 // of the last frame
+	known  *sensing.Zone              // of the last frame, if an end of it is dragged
 	why    string                     // it cannot be so
 }
 
@@ -56,6 +57,9 @@ func (d *Desk) Sensed() *sensing.Result {
 			before := &g.live
 			if g.liveOf == nil {
 				before = &g.job
+			}
+			if z := g.drag.known; z != nil {
+				before = before.Knowing(*z)
 			}
 			g.live, g.liveOf = solver.Sense(a, d.session.Tables(), before), a
 		}
@@ -107,6 +111,17 @@ func (d *Desk) takeSensor(g zones.Grip, make func() (model.Edit, error)) {
 	// A copy, because what is sensed meanwhile takes the place of the job's.
 	start := *d.Sensed()
 	d.sensors.drag = sensorDrag{grip: g, start: &start, answer: d.session.Answer(), make: make}
+}
+
+// endSensor returns the edit that brings an end of the zone in hand to a place
+// along the flight.
+func (d *Desk) endSensor(g zones.Grip, along float64) (model.Edit, error) {
+	e, z, err := zones.End(d.sensors.drag.start, g, along)
+	if err != nil {
+		return nil, err
+	}
+	d.sensors.drag.known = &z
+	return e, nil
 }
 
 // draggedSensor notes that the pointer has moved.

@@ -117,7 +117,7 @@ func (s *sensorDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
 		if g.Kind == zones.SensorGrip {
 			return zones.Move(start, place, g, opts, s.section, s.to), nil
 		}
-		return zones.End(start, g, zones.AlongOver(start, place, s.to))
+		return s.desk.endSensor(g, zones.AlongOver(start, place, s.to))
 	})
 	return true
 }
@@ -233,7 +233,7 @@ func (s *bandScene) Grab(v drawing.Viewport, at drawing.Point) bool {
 		return false
 	}
 	s.to = zones.AlongAt(g.At.X)
-	s.desk.takeSensor(g, func() (model.Edit, error) { return zones.End(s.desk.sensors.drag.start, g, s.to) })
+	s.desk.takeSensor(g, func() (model.Edit, error) { return s.desk.endSensor(g, s.to) })
 	return true
 }
 

@@ -90,17 +90,17 @@ func SensorAt(r *sensing.Result, at drawing.Point) int {
 }
 
 // End returns the edit that brings an end of a zone to a place along the flight,
-// or says why it cannot be.
-func End(r *sensing.Result, g Grip, along float64) (model.Edit, error) {
+// and the zone then; or it says why that cannot be.
+func End(r *sensing.Result, g Grip, along float64) (model.Edit, sensing.Zone, error) {
 	end := sensing.Lower
 	if g.Kind == UpperGrip {
 		end = sensing.Upper
 	}
-	s, err := r.Stair.DragEnd(r.Zones[g.Sensor].From, end, along)
+	z, err := r.Stair.DragEnd(r.Zones[g.Sensor], end, along)
 	if err != nil {
-		return nil, err
+		return nil, z, err
 	}
-	return model.AimOf(s), nil
+	return model.AimOf(z.From), z, nil
 }
 
 // drawGrip draws a grip: a square for an end, larger when pointed at and filled

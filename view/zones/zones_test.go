@@ -143,7 +143,7 @@ func TestDragEnds(t *testing.T) {
 		if got := zones.AlongAt(zones.X(want)); math.Abs(got-want) > 1e-12 {
 			t.Errorf("%g became %g", want, got)
 		}
-		e, err := zones.End(s.r, g, want)
+		e, _, err := zones.End(s.r, g, want)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -156,7 +156,7 @@ func TestDragEnds(t *testing.T) {
 			t.Errorf("dragged to %.2f, came to %.2f", want, got)
 		}
 	}
-	if _, err := zones.End(s.r, zones.Grip{Kind: zones.UpperGrip, Sensor: 3}, 13.9); err == nil {
+	if _, _, err := zones.End(s.r, zones.Grip{Kind: zones.UpperGrip, Sensor: 3}, 13.9); err == nil {
 		t.Error("an end was dragged farther than a sensor sees")
 	}
 	for _, in := range []bool{false, true} {
