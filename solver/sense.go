@@ -1,8 +1,11 @@
 package solver
 
 import (
+	"slices"
+
 	"risewright/model"
 	"risewright/solver/sensing"
+	"risewright/solver/walk"
 )
 
 // Sense works out what the sensors of an answer's job see. It takes a few
@@ -25,4 +28,45 @@ func StairOf(a *Answer, t model.Tables) *sensing.Stair {
 	}
 	tables := t.Senses.With(a.Job.Sensing.Own)
 	return sensing.From(&a.Job, a.Survey, a.Pieces, a.Balusters, &tables)
+}
+
+// Found returns the findings of an answer with those of its sensors and of the
+// controller's rules on them, in the same order: the worst first, then from the
+// bottom up. sense is what Sense says of the answer. Without sensors they are the
+// answer's own.
+func Found(a *Answer, t model.Tables, sense *sensing.Result) []model.Finding {
+	if a.Survey == nil || sense.Stair == nil || !a.Job.Sensing.On() {
+		return a.Findings
+	}
+	return Joined(a.Findings, SensorFindings(a, t, sense))
+}
+
+// SensorFindings returns what Found adds to those of the answer.
+func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) []model.Finding {
+	out := slices.Clone(sense.Findings)
+	setup := WalkOn(a, t, sense)
+	tables, err := setup.Tables()
+	if err != nil {
+		return append(out, model.Finding{Rule: "walk.tables", Severity: model.Advice, Where: model.Place{Field: "sensing.control"},
+			Title: "the controller cannot hold this stair: " + err.Error(), Remedy: "change the sensors or the controller's settings"})
+	}
+	// What the sensors and the rules both find is said once, with both reasons.
+	same := map[string]string{"walk.blind": "sensing.blind", "walk.lockout": "sensing.block"}
+	for _, f := range walk.Findings(setup.Zones, tables) {
+		of := same[f.Rule]
+		i := slices.IndexFunc(out, func(o model.Finding) bool { return o.Rule == of })
+		if i < 0 {
+			out = append(out, f)
+			continue
+		}
+		out[i].Detail += "; " + f.Detail
+	}
+	return out
+}
+
+// Joined returns findings of two kinds in one order.
+func Joined(a, b []model.Finding) []model.Finding {
+	out := slices.Concat(a, b)
+	sortFindings(out)
+	return out
 }

@@ -40,6 +40,8 @@ func (r *run) solve(args []string) (int, error) {
 func (r *run) answer(job model.Job, json bool) (int, error) {
 	a := solver.Solve(job, r.tables)
 	m := solver.Advise(a, r.tables)
+	sense := solver.Sense(a, r.tables, nil)
+	a.Findings = solver.Found(a, r.tables, &sense)
 	var text []byte
 	if json {
 		var err error

@@ -50,6 +50,9 @@ func Next(a *solver.Answer) string {
 		case model.Block:
 			return model.Sentence(f.Title) + " " + model.Sentence(f.Remedy)
 		case model.Outside:
+			if strings.HasPrefix(f.Rule, "sensing.") {
+				return fmt.Sprintf("All %d steps are ready for the saw, but %s: mend that before the sensors are wired.", n, f.Title)
+			}
 			return fmt.Sprintf("All %d steps are ready for the saw, but %s: settle the build-up before you cut.", n, f.Title)
 		}
 	}

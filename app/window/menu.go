@@ -88,7 +88,7 @@ func newMenu(w *window) *menu {
 		item("Set reading aside, or use it again", key(fyne.KeyE, ctrl), w.bench.Readings.Aside),
 		fyne.NewMenuItemSeparator(),
 		item("Go to what comes next", key(fyne.KeyG, ctrl), func() {
-			_, where := panel.NextStep(w.session.Answer())
+			_, where := panel.NextStep(w.session.Answer(), w.desk.Findings())
 			w.desk.GoTo(where)
 		}))
 

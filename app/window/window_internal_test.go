@@ -93,7 +93,7 @@ func TestAFirstTimeUserSeesTheDemoAndWhatToDo(t *testing.T) {
 	if w.session.Dirty() || w.session.Path() != "" {
 		t.Error("the demo opens as changed, or with a file")
 	}
-	text, where := panel.NextStep(w.session.Answer())
+	text, where := panel.NextStep(w.session.Answer(), w.desk.Findings())
 	if !strings.HasPrefix(text, "Retake the ") || w.desk.Step() != where.Step {
 		t.Errorf("the window says %q and shows step %d", text, w.desk.Step())
 	}

@@ -3,6 +3,7 @@ package sensing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"risewright/model"
@@ -73,17 +74,21 @@ func (r *Result) findings(job *model.Job) []model.Finding {
 	seen := st.t.Practised("seen")
 	r.blind(add, seen)
 	r.early(add)
+	var g grouped
 	for i := range r.Zones {
 		z := &r.Zones[i]
 		fld := placeOf("sensors", i)
 		switch {
 		case z.Err != "":
-			add("class", model.Outside, 0, fld+".class", fmt.Sprintf("sensor %s sees nothing: %s", z.Name, z.Err), "", "choose a class of the table", "")
+			g.add(model.ID{}, r.called(i), "sensor %s sees nothing: "+z.Err, "sensors %s see nothing: "+z.Err,
+				model.Finding{Rule: "class", Severity: model.Outside, Where: model.Place{Field: fld + ".class"}, Remedy: "choose a class of the table"})
 			continue
 		case z.Removed:
 			continue
 		case z.Sure.Len() == 0:
-			add("nothing", model.Advice, 0, fld, fmt.Sprintf("sensor %s is sure of no step", z.Name), "no body shows enough of itself to it, on every line that is walked", "turn it to the stair, tilt it down, or open its hood and mask", seen.Standing)
+			g.add(model.ID{}, r.called(i), "sensor %s is sure of no step", "sensors %s are sure of no step",
+				model.Finding{Rule: "nothing", Severity: model.Advice, Where: model.Place{Field: fld}, Detail: "no body shows enough of itself to it, on every line that is walked",
+					Remedy: "turn it to the stair, tilt it down, or open its hood and mask", Standing: seen.Standing})
 			continue
 		}
 		step := min(n, max(1, z.Sure.First))
@@ -91,29 +96,26 @@ func (r *Result) findings(job *model.Job) []model.Finding {
 		if going := st.stepLength(); c.Block.Value > 0.3 {
 			p, _ := st.t.Pace("adult")
 			took := c.Block.Value * p.Down.Value * 1000 / going
-			add("block", model.Advice, step, fld+".class", fmt.Sprintf("sensor %s is blind for %g s after each pulse", z.Name, c.Block.Value),
-				fmt.Sprintf("in that time somebody goes down about %.0f steps", took), "choose a class with a block of 0.3 s or less, or let the neighbours bridge it", c.Block.Standing)
+			secs := fmt.Sprintf("%g", c.Block.Value)
+			g.add(model.ID{}, r.called(i), "sensor %s is blind for "+secs+" s after each pulse", "sensors %s are blind for "+secs+" s after each pulse",
+				model.Finding{Rule: "block", Severity: model.Advice, Where: model.Place{Step: step, Field: fld + ".class"},
+					Detail: fmt.Sprintf("in that time somebody goes down about %.0f steps", took), Remedy: "choose a class with a block of 0.3 s or less, or let the neighbours bridge it", Standing: c.Block.Standing})
 		}
 		if z.Crossing < 0.5 {
 			a := st.t.Practised("approach")
-			add("approach", model.Note, step, fld+".yaw", fmt.Sprintf("people walk towards sensor %s more than across its view", z.Name),
-				"such a sensor sees crossing best and approach worst", "aim it across the stair", a.Standing)
+			g.add(model.ID{}, r.called(i), "people walk towards sensor %s more than across its view", "people walk towards sensors %s more than across their view",
+				model.Finding{Rule: "approach", Severity: model.Note, Where: model.Place{Step: step, Field: fld + ".yaw"},
+					Detail: "such a sensor sees crossing best and approach worst", Remedy: "aim it across the stair", Standing: a.Standing})
 		}
 		if len(z.Stray) > 0 {
-			add("stray", model.Note, step, fld, fmt.Sprintf("sensor %s also glimpses %s", z.Name, st.Listed(z.Stray)), "that is outside its zone", "mask that part of its lens", seen.Standing)
+			where := st.Listed(z.Stray)
+			g.add(model.ID{}, r.called(i), "sensor %s also glimpses "+where, "sensors %s also glimpse "+where,
+				model.Finding{Rule: "stray", Severity: model.Note, Where: model.Place{Step: step, Field: fld}, Detail: "that is outside its zone", Remedy: "mask that part of its lens", Standing: seen.Standing})
 		}
 	}
-	for _, t := range r.Triggers {
-		z := &r.Zones[t.Sensor]
-		title := fmt.Sprintf("sensor %s sees %s pass", z.Name, t.Name)
-		detail := fmt.Sprintf("on %.0f %% of the way, at most %.0f %% of it", 100*t.Part, 100*t.Most)
-		remedy := "mask that side, deepen the hood, or ask for two triggers in order before lighting"
-		if t.Warm {
-			title = fmt.Sprintf("sensor %s has %s in its field", z.Name, t.Name)
-			detail = fmt.Sprintf("it sees %.0f %% of it; what warms and cools fast may trigger it", 100*t.Most)
-			remedy = "mask that part, or turn the sensor away"
-		}
-		add("trigger", model.Advice, 0, t.Field, title, detail, remedy, model.Memory)
+	r.fooled(&g)
+	for _, f := range g.findings() {
+		add(f.Rule, f.Severity, f.Where.Step, f.Where.Field, f.Title, f.Detail, f.Remedy, f.Standing)
 	}
 	r.wished(job, add)
 	if st.RailStanding != "" && hangs(job) {
@@ -122,6 +124,105 @@ func (r *Result) findings(job *model.Job) []model.Finding {
 	add("standing", model.Note, 0, "sensing", "what a sensor sees here is geometry",
 		fmt.Sprintf("a step counts as seen at %.0f %% of a body; that share is common practice, no source", 100*seen.Value), "try every place with tape for a week before fixing", seen.Standing)
 	return out
+}
+
+// grouped gathers what is said of sensors, so that what is true of many is said
+// once.
+type grouped struct{ all []group }
+
+type group struct {
+	of        model.ID // what they see, if anything
+	one, many string   // titles, with a hole for the names
+	names     []string
+	model.Finding
+}
+
+// add says something of a sensor. What has the same rule and titles is said of
+// all of them together, and leads to the first.
+func (g *grouped) add(of model.ID, name, one, many string, f model.Finding) {
+	for i := range g.all {
+		if o := &g.all[i]; o.Rule == f.Rule && o.one == one && o.of == of {
+			o.names = append(o.names, name)
+			return
+		}
+	}
+	g.all = append(g.all, group{of, one, many, []string{name}, f})
+}
+
+// called returns the name of the sensor at place i, or its number.
+func (r *Result) called(i int) string {
+	if name := r.Zones[i].Name; name != "" {
+		return name
+	}
+	return fmt.Sprint(i + 1)
+}
+
+// hole is the place of the names in a title.
+const hole = "%s"
+
+func (g *grouped) findings() []model.Finding {
+	var out []model.Finding
+	for i := range g.all {
+		o := &g.all[i]
+		title := o.one
+		if len(o.names) > 1 {
+			title = o.many
+		}
+		o.Title = strings.Replace(title, hole, model.Listed(o.names), 1)
+		out = append(out, o.Finding)
+	}
+	return out
+}
+
+// fooled says what of the traffic is seen, each thing once: the sensors that see
+// it, and how much the one that sees most of it does.
+func (r *Result) fooled(g *grouped) {
+	var things []model.ID
+	for _, t := range r.Triggers {
+		if !slices.Contains(things, t.Thing) {
+			things = append(things, t.Thing)
+		}
+	}
+	for _, id := range things {
+		var worst Trigger
+		part := 0.0
+		for _, t := range r.Triggers {
+			if t.Thing != id {
+				continue
+			}
+			part = max(part, t.Part)
+			if t.Most > worst.Most {
+				worst = t
+			}
+		}
+		f := model.Finding{Rule: "trigger", Severity: model.Advice, Where: model.Place{Field: placeOf("sensors", worst.Sensor)},
+			Detail: fmt.Sprintf("on %.0f %% of the way, at most %.0f %% of it", 100*part, 100*worst.Most),
+			Remedy: "mask that side, deepen the hood, or ask for two triggers in order before lighting", Standing: model.Memory}
+		one, many := "sensor %s sees "+worst.Name+" pass", "sensors %s see "+worst.Name+" pass"
+		if worst.Warm {
+			one, many = "sensor %s has "+worst.Name+" in its field", "sensors %s have "+worst.Name+" in their field"
+			f.Detail = fmt.Sprintf("it sees %.0f %% of it; what warms and cools fast may trigger it", 100*worst.Most)
+			f.Remedy = "mask that part, or turn the sensor away"
+		}
+		for _, t := range r.Triggers {
+			if t.Thing == id {
+				g.add(id, r.called(t.Sensor), one, many, f)
+			}
+		}
+	}
+}
+
+// near returns the field of the working sensor whose zone lies nearest to a
+// position, or of the first sensor.
+func (r *Result) near(k int) string {
+	best, at := math.Inf(1), 0
+	for _, i := range r.Order {
+		s := r.Zones[i].SureAt
+		if d := math.Abs((s.From+s.To)/2 - Along(k)); d < best {
+			best, at = d, i
+		}
+	}
+	return placeOf("sensors", at)
 }
 
 // hangs says whether a sensor hangs under a rail.
@@ -154,16 +255,16 @@ func (r *Result) blind(add adder, seen model.Rated) {
 	for _, k := range r.Blind {
 		switch k {
 		case 0:
-			add("blind.bottom", model.Advice, 1, "sensing.sensors", "nobody on the bottom floor is seen before the first step up", "", "put a sensor at the foot of the stair, facing the first step and not the hall", seen.Standing)
+			add("blind.bottom", model.Advice, 1, r.near(0), "nobody on the bottom floor is seen before the first step up", "", "put a sensor at the foot of the stair, facing the first step and not the hall", seen.Standing)
 		case st.Risers:
-			add("blind.top", model.Advice, st.Risers, "sensing.sensors", "somebody on the top floor is not seen before the first step down",
+			add("blind.top", model.Advice, st.Risers, r.near(st.Risers), "somebody on the top floor is not seen before the first step down",
 				"this is where people fall in the dark", "put a sensor where it sees the floor behind the top nosing, hooded from the corridor", seen.Standing)
 		default:
 			steps = append(steps, k)
 		}
 	}
 	if len(steps) > 0 {
-		add("blind", model.Advice, steps[0], "sensing.sensors", fmt.Sprintf("no sensor is sure of %s", st.Listed(steps)), "somebody standing there must be remembered from the steps before", "move or turn a neighbour, or add a sensor", seen.Standing)
+		add("blind", model.Advice, steps[0], r.near(steps[0]), fmt.Sprintf("no sensor is sure of %s", st.Listed(steps)), "somebody standing there must be remembered from the steps before", "move or turn a neighbour, or add a sensor", seen.Standing)
 	}
 }
 
@@ -202,7 +303,7 @@ func (r *Result) early(add adder) {
 			}
 		}
 		if !math.IsInf(best, -1) && best < need {
-			add("late", model.Advice, end.step, "sensing.sensors", fmt.Sprintf("somebody is seen %.0f mm before %s; the sensor needs about %.0f mm", best, end.words, need),
+			add("late", model.Advice, end.step, r.near(end.position), fmt.Sprintf("somebody is seen %.0f mm before %s; the sensor needs about %.0f mm", best, end.words, need),
 				"its latency at a usual walk", "let it look further out over the floor", standing)
 		}
 	}

@@ -26,7 +26,7 @@ type Session interface {
 }
 
 // Change says what has changed on a Desk.
-type Change uint8
+type Change uint16
 
 // The changes. They may come together.
 const (
@@ -38,6 +38,7 @@ const (
 	Planned                     // what follows from the answer: order, buying, time
 	Played                      // the task of the order that is shown
 	Walked                      // somebody on the stair, and what is lit for them
+	Found                       // what is to be known of the sensors
 )
 
 // View is how the drawings are drawn.
@@ -118,9 +119,10 @@ func NewDesk(s Session) *Desk {
 func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
 	d.planned.work, d.planned.about = nil, nil // those of another job
+	d.sensors.found = sensorFindings{running: d.sensors.found.running}
 	d.lights = lightDesk{luxing: d.lights.luxing, siding: d.lights.siding}
 	d.player = player{seeking: d.player.seeking}
-	_, next := NextStep(s.Answer())
+	_, next := NextStep(s.Answer(), s.Answer().Findings)
 	d.step, d.piece = max(1, next.Step), ""
 	d.state = ""
 	d.clampChoice()

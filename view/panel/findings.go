@@ -50,7 +50,7 @@ func NewFindings(d *Desk) *Findings {
 	f.scroll = container.NewVScroll(f.box)
 	f.whole = container.NewBorder(padded(f.head), padded(foot), nil, nil, f.scroll)
 	d.Watch(func(c Change) {
-		if c&Answered != 0 {
+		if c&(Answered|Found) != 0 {
 			f.tell()
 		}
 	})
@@ -69,7 +69,7 @@ func (f *Findings) FocusFirst() {
 }
 
 func (f *Findings) tell() {
-	all := f.desk.session.Answer().Findings
+	all := f.desk.Findings()
 	f.head.set(countWords(all))
 	shown := all[:min(len(all), mostFindings)]
 	for len(f.rows) < len(shown) {

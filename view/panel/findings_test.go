@@ -93,7 +93,7 @@ func TestWhatComesNext(t *testing.T) {
 	for _, row := range rows {
 		t.Run(row.name, func(t *testing.T) {
 			r := newRig(t, row.job(t))
-			text, where := panel.NextStep(r.s.Answer())
+			text, where := panel.NextStep(r.s.Answer(), r.d.Findings())
 			if !strings.HasPrefix(text, row.want) || where.Step != row.step {
 				t.Errorf("%q at step %d; want %q at step %d", text, where.Step, row.want, row.step)
 			}

@@ -10,8 +10,9 @@ import (
 )
 
 // NextStep returns one line that says what to do next, and the place to do it.
-func NextStep(a *solver.Answer) (string, model.Place) {
-	if f, ok := first(a, func(f model.Finding) bool { return f.Severity == model.Block }); ok {
+// all are the findings of the answer with those of its sensors.
+func NextStep(a *solver.Answer, all []model.Finding) (string, model.Place) {
+	if f, ok := first(a.Findings, func(f model.Finding) bool { return f.Severity == model.Block }); ok {
 		if f.Rule == "survey.conflict" && a.Survey != nil {
 			return retake(a, f), f.Where
 		}
@@ -58,8 +59,11 @@ func NextStep(a *solver.Answer) (string, model.Place) {
 			}
 		}
 	}
-	if f, ok := first(a, func(f model.Finding) bool { return f.Severity == model.Outside }); ok {
+	if f, ok := first(a.Findings, func(f model.Finding) bool { return f.Severity == model.Outside }); ok {
 		return fmt.Sprintf("All %d steps are ready to cut, but %s: see Build-up before you cut.", n, lower(f.Title)), f.Where
+	}
+	if f, ok := first(all, unseen); ok {
+		return fmt.Sprintf("All %d steps are ready to cut. Before the sensors are wired: %s; see Sensors.", n, lower(f.Title)), f.Where
 	}
 	// the field names the tab Order, not one of its controls
 	return fmt.Sprintf("All %d steps are ready: see Order and Buy, and print the cards with File, Write papers.", n), model.Place{Step: 1, Field: "wishes."}
@@ -112,8 +116,13 @@ func latest(rs []model.Reading, k model.Kind) (model.Reading, bool) {
 	return model.Reading{}, false
 }
 
-func first(a *solver.Answer, want func(model.Finding) bool) (model.Finding, bool) {
-	for _, f := range a.Findings {
+// unseen says whether a finding is that somebody on the stair is not seen.
+func unseen(f model.Finding) bool {
+	return f.Rule == "sensing.class" || f.Rule == "walk.none" || f.Rule == "walk.tables" || strings.HasPrefix(f.Rule, "sensing.blind")
+}
+
+func first(all []model.Finding, want func(model.Finding) bool) (model.Finding, bool) {
+	for _, f := range all {
 		if want(f) {
 			return f, true
 		}

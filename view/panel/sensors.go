@@ -82,14 +82,14 @@ func (t *sensorsTab) goTo(id string) fyne.Focusable {
 		t.desk.ChooseSensor(i)
 		return t.sensor.goTo(id)
 	}
-	for _, f := range []*form{&t.wish.form, &t.control.form} {
+	for _, f := range []*form{&t.wish.form, &t.control.form, &t.traffic.form} {
 		for _, x := range f.fields {
-			if x.id == id {
+			if x.id == id || strings.HasPrefix(x.id, id+".") && id != "sensing" {
 				return x.entry
 			}
 		}
 	}
-	return nil
+	return t.sensor.goTo("") // of the sensors as a whole
 }
 
 // start puts a first set in.

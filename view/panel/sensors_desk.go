@@ -20,7 +20,8 @@ type sensorDesk struct {
 	job, live     sensing.Result
 	jobOf, liveOf *solver.Answer
 
-	drag sensorDrag
+	drag  sensorDrag
+	found sensorFindings
 
 	place   *sensing.Placement // found last
 	placeOf *solver.Answer
@@ -48,10 +49,7 @@ func (d *Desk) sensing() bool {
 // Sensed returns what the sensors see: during a drag as it would be.
 func (d *Desk) Sensed() *sensing.Result {
 	g := &d.sensors
-	if a := d.session.Answer(); g.jobOf != a {
-		g.job, g.jobOf = solver.Sense(a, d.session.Tables(), &g.job), a
-		g.live, g.liveOf = sensing.Result{}, nil
-	}
+	d.sensedJob()
 	if a := d.Answer(); a != g.jobOf {
 		if g.liveOf != a {
 			before := &g.live
@@ -64,6 +62,16 @@ func (d *Desk) Sensed() *sensing.Result {
 			g.live, g.liveOf = solver.Sense(a, d.session.Tables(), before), a
 		}
 		return &g.live
+	}
+	return &g.job
+}
+
+// sensedJob returns what the sensors of the job see.
+func (d *Desk) sensedJob() *sensing.Result {
+	g := &d.sensors
+	if a := d.session.Answer(); g.jobOf != a {
+		g.job, g.jobOf = solver.Sense(a, d.session.Tables(), &g.job), a
+		g.live, g.liveOf = sensing.Result{}, nil
 	}
 	return &g.job
 }

@@ -2,8 +2,13 @@ package panel_test
 
 import (
 	"bytes"
+	"fmt"
 	"math"
+	"slices"
+	"strings"
 	"testing"
+
+	"fyne.io/fyne/v2"
 
 	"risewright/model"
 	"risewright/solver"
@@ -11,6 +16,7 @@ import (
 	"risewright/view/drawing"
 	"risewright/view/handle"
 	"risewright/view/lights"
+	"risewright/view/panel"
 	"risewright/view/zones"
 )
 
@@ -264,24 +270,68 @@ func TestDaysAreCompared(t *testing.T) {
 	}
 }
 
-// TestSensorFindingsGoToFields: every finding of the sensors leads to the tab.
-func TestSensorFindingsGoToFields(t *testing.T) {
-	r := sensed(t)
-	s := r.s.Job().Sensing
-	s.Sensors[0].Tilt = 0
-	s.Sensors[0].Yaw = 90 * model.Degree
+// TestSensorFindings: what is found about the sensors stands in the list with the
+// rest, said once for all sensors of which it is true; each leads to its control;
+// and nothing of it is worked out while a sensor is dragged.
+func TestSensorFindings(t *testing.T) {
+	r := newRig(t, demoJob(t, "well-behaved"))
+	if got, own := r.d.Findings(), r.s.Answer().Findings; !slices.Equal(got, own) || len(r.later) > 0 {
+		t.Errorf("without sensors there are %d findings, %d of the answer, and %d things to work out", len(got), len(own), len(r.later))
+	}
+	s := model.FirstSensing(r.s.Job(), r.s.Tables().Senses)
+	for i := range s.Sensors {
+		s.Sensors[i].Class = "wide-dome"
+	}
+	s.Sensors[0].Yaw = 170 * model.Degree
+	s.Sensors[2].Class = "no such class"
 	if err := r.d.Do(model.SetSensing{Sensing: s}); err != nil {
 		t.Fatal(err)
 	}
-	fs := r.d.Sensed().Findings
-	if len(fs) == 0 {
-		t.Skip("this arrangement has no finding")
+	if slices.ContainsFunc(r.d.Findings(), func(f model.Finding) bool { return strings.HasPrefix(f.Rule, "sensing.") }) {
+		t.Error("the sensors were looked at on the goroutine of the interface")
 	}
-	for _, f := range fs {
+	r.run()
+	r.frame()
+	fs := r.d.Findings()
+	count := map[string]int{}
+	for i, f := range fs {
+		count[f.Rule]++
+		if i > 0 && f.Severity > fs[i-1].Severity {
+			t.Errorf("%q comes after what is less bad", f.Title)
+		}
+		if !strings.HasPrefix(f.Rule, "sensing.") && !strings.HasPrefix(f.Rule, "walk.") {
+			continue
+		}
 		r.b.ShowTab(0)
+		r.d.Canvas.Focus(nil)
 		r.d.GoTo(f.Where)
-		if f.Where.Field == "" {
-			t.Errorf("%q names no field", f.Title)
+		r.frame()
+		if r.w.Canvas().Focused() == nil {
+			t.Errorf("%q, at %s, leads to nothing", f.Title, f.Where.Field)
+		}
+		var at int
+		if n, _ := fmt.Sscanf(f.Where.Field, "sensing.sensors.%d", &at); n == 1 && r.d.Sensor() != at {
+			t.Errorf("%q leads to sensor %d, not %d", f.Title, r.d.Sensor(), at)
+		}
+		if !strings.Contains(shown(r), model.Capital(f.Title)) {
+			t.Errorf("the list does not show %q", f.Title)
 		}
 	}
+	if count["sensing.block"] != 1 || count["sensing.class"] != 1 || count["walk.lockout"] != 0 {
+		t.Errorf("findings by rule: %v", count)
+	}
+	if text, where := panel.NextStep(r.s.Answer(), fs); !strings.Contains(text, "see Sensors") || !strings.HasPrefix(where.Field, "sensing.") {
+		t.Errorf("what comes next is %q at %+v", text, where)
+	}
+	r.b.ShowTab(sensorsTab)
+	r.run()
+	r.frame()
+	x, y := r.gripOf(t, zones.SensorGrip, 4)
+	press(r.b.Plan, drawing.Point{X: x, Y: y})
+	pull(r.b.Plan, drawing.Point{X: x + 9, Y: y})
+	r.frame()
+	if got := r.d.Findings(); &got[0] != &fs[0] || len(r.later) > 0 {
+		t.Error("findings were worked out during a drag")
+	}
+	r.b.Plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 }

@@ -18,10 +18,10 @@ func NewTodo(d *Desk) fyne.CanvasObject {
 	show := newButton("Show me", func() { d.GoTo(where) })
 	show.Importance = widget.HighImportance
 	tell := func(c Change) {
-		if c&Answered == 0 {
+		if c&(Answered|Found) == 0 {
 			return
 		}
-		text, place := NextStep(d.session.Answer())
+		text, place := NextStep(d.session.Answer(), d.Findings())
 		where = place
 		line.put(text, base.ColorNameForeground)
 	}
