@@ -113,7 +113,7 @@ func (r *Result) findings(job *model.Job) []model.Finding {
 				model.Finding{Rule: "stray", Severity: model.Note, Where: model.Place{Step: step, Field: fld}, Detail: "that is outside its zone", Remedy: "mask that part of its lens", Standing: seen.Standing})
 		}
 	}
-	r.fooled(&g)
+	r.fooled(job, &g)
 	for _, f := range g.findings() {
 		add(f.Rule, f.Severity, f.Where.Step, f.Where.Field, f.Title, f.Detail, f.Remedy, f.Standing)
 	}
@@ -176,7 +176,7 @@ func (g *grouped) findings() []model.Finding {
 
 // fooled says what of the traffic is seen, each thing once: the sensors that see
 // it, and how much the one that sees most of it does.
-func (r *Result) fooled(g *grouped) {
+func (r *Result) fooled(job *model.Job, g *grouped) {
 	var things []model.ID
 	for _, t := range r.Triggers {
 		if !slices.Contains(things, t.Thing) {
@@ -199,6 +199,9 @@ func (r *Result) fooled(g *grouped) {
 			Detail: fmt.Sprintf("on %.0f %% of the way, at most %.0f %% of it", 100*part, 100*worst.Most),
 			Remedy: "mask that side, deepen the hood, or ask for two triggers in order before lighting", Standing: model.Memory}
 		one, many := "sensor %s sees "+worst.Name+" pass", "sensors %s see "+worst.Name+" pass"
+		if slices.ContainsFunc(job.Sensing.Passers, func(p model.Passer) bool { return p.ID == id && p.Kind == model.DoorSwings }) {
+			one, many = "sensor %s sees "+worst.Name+" swing", "sensors %s see "+worst.Name+" swing"
+		}
 		if worst.Warm {
 			one, many = "sensor %s has "+worst.Name+" in its field", "sensors %s have "+worst.Name+" in their field"
 			f.Detail = fmt.Sprintf("it sees %.0f %% of it; what warms and cools fast may trigger it", 100*worst.Most)

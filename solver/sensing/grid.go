@@ -24,8 +24,8 @@ func (st *Stair) candidates(job *model.Job) (out []candidate, tried int, why str
 	}
 	w := st.watcher()
 	var traffic []Solid
-	for _, x := range st.traffic(job) {
-		traffic = append(traffic, x.solids...)
+	for _, x := range things(job) {
+		traffic = append(traffic, st.solids(&x)...)
 	}
 	for _, base := range st.mounts(wish, class.ID) {
 		for _, s := range st.aims(base, wish, &class) {

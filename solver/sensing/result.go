@@ -70,30 +70,47 @@ func Solve(job *model.Job, st *Stair, before *Result) Result {
 	r.Zones = st.Zones(job.Sensing.Sensors, known)
 	r.settle()
 	r.passers, r.warm = job.Sensing.Passers, job.Sensing.Warm
-	kept := make([]bool, len(r.Zones))
-	if old != nil && reflect.DeepEqual(r.passers, before.passers) && slices.Equal(r.warm, before.warm) {
-		for i := range r.Zones {
-			kept[i] = i < len(old) && old[i].From == r.Zones[i].From
-		}
-	}
-	var traffic []thing
 	var w *watcher
+	var solids map[model.ID][]Solid // of things, once they are needed
 	for i := range r.Zones {
-		if !kept[i] {
+		kept := i < len(old) && old[i].From == r.Zones[i].From
+		for _, x := range things(job) {
+			if kept && before.has(&x) {
+				if t, ok := before.trigger(i, x.Thing); ok {
+					t.Field = x.Field // it may stand elsewhere in the list
+					r.Triggers = append(r.Triggers, t)
+				}
+				continue
+			}
 			if w == nil {
-				w, traffic = st.watcher(), st.traffic(job)
+				w, solids = st.watcher(), map[model.ID][]Solid{}
 			}
-			r.Triggers = append(r.Triggers, w.triggers(&r.Zones[i], traffic)...)
-			continue
-		}
-		for _, t := range before.Triggers {
-			if t.Sensor == i {
-				r.Triggers = append(r.Triggers, t)
+			if _, ok := solids[x.Thing]; !ok {
+				solids[x.Thing] = st.solids(&x)
 			}
+			r.Triggers = append(r.Triggers, w.trigger(&r.Zones[i], x.Trigger, solids[x.Thing])...)
 		}
 	}
 	r.Findings = r.findings(job)
 	return r
+}
+
+// has says whether a result answers a thing as it is.
+func (r *Result) has(x *thing) bool {
+	if x.passer != nil {
+		return slices.ContainsFunc(r.passers, func(p model.Passer) bool { return reflect.DeepEqual(p, *x.passer) })
+	}
+	return slices.Contains(r.warm, *x.warm)
+}
+
+// trigger returns what a sensor sees of a thing.
+func (r *Result) trigger(sensor int, id model.ID) (Trigger, bool) {
+	for _, t := range r.Triggers {
+		if t.Sensor == sensor && t.Thing == id {
+			return t, true
+		}
+	}
+	return Trigger{}, false
 }
 
 // Without returns the same result as if the sensor at place i were not there:

@@ -26,49 +26,56 @@ const (
 	mostPlaces = 400 // of one path
 )
 
-// thing is something beside the stair, at every place where it may be.
+// thing is something beside the stair: a passer or what warms.
 type thing struct {
-	of     Trigger // what does not depend on the sensor
-	solids []Solid
+	Trigger // what does not depend on the sensor
+	passer  *model.Passer
+	warm    *model.WarmThing
 }
 
-// traffic returns what moves and warms near the stair.
-func (st *Stair) traffic(job *model.Job) []thing {
+// things returns what moves and warms near the stair.
+func things(job *model.Job) []thing {
 	var out []thing
 	for k := range job.Sensing.Passers {
 		p := &job.Sensing.Passers[k]
-		out = append(out, thing{Trigger{Thing: p.ID, Name: p.Name, Field: placeOf("passers", k)}, st.passing(p)})
+		out = append(out, thing{Trigger: Trigger{Thing: p.ID, Name: p.Name, Field: placeOf("passers", k)}, passer: p})
 	}
 	for k := range job.Sensing.Warm {
 		b := &job.Sensing.Warm[k]
-		out = append(out, thing{Trigger{Thing: b.ID, Name: b.Name, Warm: true, Field: placeOf("warm", k)}, []Solid{warmBox(b)}})
+		out = append(out, thing{Trigger: Trigger{Thing: b.ID, Name: b.Name, Warm: true, Field: placeOf("warm", k)}, warm: b})
 	}
 	return out
 }
 
-// triggers returns what of the traffic a sensor that works may be fooled by.
-func (w *watcher) triggers(z *Zone, traffic []thing) []Trigger {
+// solids returns a thing at every place where it may be.
+func (st *Stair) solids(x *thing) []Solid {
+	if x.passer != nil {
+		return st.passing(x.passer)
+	}
+	return []Solid{warmBox(x.warm)}
+}
+
+// trigger returns what a sensor that works sees of a thing, t without the
+// sensor, if that may fool it.
+func (w *watcher) trigger(z *Zone, t Trigger, solids []Solid) []Trigger {
 	if !z.Settled() {
 		return nil
 	}
-	var out []Trigger
-	for _, x := range traffic {
-		t, seen := x.of, 0
-		for k := range x.solids {
-			part, whole := w.l.measure(w.st, &z.Eye, &x.solids[k])
-			if part > 0 && whole > 0 {
-				t.Most = max(t.Most, part/whole)
-				if w.may(view{part / whole, part}) {
-					seen++
-				}
+	seen := 0
+	for k := range solids {
+		part, whole := w.l.measure(w.st, &z.Eye, &solids[k])
+		if part > 0 && whole > 0 {
+			t.Most = max(t.Most, part/whole)
+			if w.may(view{part / whole, part}) {
+				seen++
 			}
 		}
-		if seen > 0 {
-			t.Sensor, t.Part = z.Sensor, float64(seen)/float64(len(x.solids))
-			out = append(out, t)
-		}
 	}
-	return out
+	if seen == 0 {
+		return nil
+	}
+	t.Sensor, t.Part = z.Sensor, float64(seen)/float64(len(solids))
+	return []Trigger{t}
 }
 
 // warmBox returns the solid of a warm thing; what is flat is given a millimetre.

@@ -165,6 +165,7 @@ func (t *sensorsTab) figures() {
 	r := d.Sensed()
 	setPara(t.status, sensedWords(r))
 	t.list.figures(r)
+	t.traffic.figures(r)
 }
 
 // sensedWords sums up what sensors see.

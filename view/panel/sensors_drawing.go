@@ -44,6 +44,9 @@ func (s *sensorDrawing) Draw(l *drawing.List, v drawing.Viewport) {
 		return
 	}
 	a := s.desk.Answer()
+	if s.things() {
+		s.drawThings(l, v)
+	}
 	s.drawWalk(l, a, v)
 	zones.Draw(l, s.desk.Sensed(), s.place(a, v), s.zoneOptions(v))
 }
@@ -54,7 +57,10 @@ func (s *sensorDrawing) gripAt(v drawing.Viewport, at drawing.Point) (zones.Grip
 		return zones.Grip{}, false
 	}
 	a := s.desk.session.Answer()
-	return zones.Find(zones.Grips(s.desk.Sensed(), s.place(a, v), s.zoneOptions(v)), v.Scene(at), grabRadius*v.Paper/v.Scale)
+	if g, ok := zones.Find(zones.Grips(s.desk.Sensed(), s.place(a, v), s.zoneOptions(v)), v.Scene(at), grabRadius*v.Paper/v.Scale); ok {
+		return g, true
+	}
+	return s.thingAt(v, at)
 }
 
 // Hover implements canvas.Hand.
@@ -80,7 +86,7 @@ func (s *sensorDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (c
 		return s.lightDrawing.Hover(v, at, out)
 	}
 	if !g.Is(was) {
-		s.desk.point(fmt.Sprintf("%s: %s.", s.desk.sensorName(g.Sensor), g.Words()))
+		s.desk.point(s.desk.gripWords(g))
 		return true, true
 	}
 	return false, true
@@ -112,6 +118,9 @@ func (s *sensorDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
 	s.to = g.At
 	opts := s.options(v)
 	s.desk.takeSensor(g, func() (model.Edit, error) {
+		if g.Kind == zones.ThingGrip {
+			return s.moveThing(g, &opts), nil
+		}
 		start := s.desk.sensors.drag.start
 		place := s.place(s.desk.sensors.drag.answer, v)
 		if g.Kind == zones.SensorGrip {
@@ -219,7 +228,7 @@ func (s *bandScene) Hover(v drawing.Viewport, at drawing.Point, out bool) (chang
 		s.hot = g
 		hint := ""
 		if on {
-			hint = fmt.Sprintf("%s: %s.", s.desk.sensorName(g.Sensor), g.Words())
+			hint = s.desk.gripWords(g)
 		}
 		s.desk.point(hint)
 	}

@@ -335,3 +335,97 @@ func TestSensorFindings(t *testing.T) {
 	}
 	r.b.Plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 }
+
+// thingGrip returns where a grip of a thing is on the plan, in pixels.
+func (r *rig) thingGrip(t *testing.T, thing, point int) drawing.Point {
+	t.Helper()
+	v := r.b.Plan.View()
+	h := handle.Options{Scale: v.Scale / v.Paper, Exaggerate: 1}
+	job := r.s.Job()
+	for _, g := range zones.ThingGrips(&job.Sensing, &h, zones.Options{Scale: h.Scale, Grips: true}) {
+		if g.Thing == thing && g.Point == point {
+			return v.Pixel(g.At)
+		}
+	}
+	t.Fatalf("there is no grip %d of thing %d", point, thing)
+	return drawing.Point{}
+}
+
+// TestThingsAreDragged: whoever passes, a door and what warms are moved in the
+// plan, each drag one step back; Escape puts them back; and what the sensors see
+// of them during the drag is what the job gives afresh.
+func TestThingsAreDragged(t *testing.T) {
+	r := sensed(t)
+	for _, b := range []string{"Somebody in the hall", "A door", "A radiator"} {
+		r.tapText(b)
+	}
+	r.frame()
+	x := r.s.Job().Sensing
+	if len(x.Passers) != 2 || len(x.Warm) != 1 {
+		t.Fatalf("%d passers, %d warm things", len(x.Passers), len(x.Warm))
+	}
+	for _, row := range []struct {
+		name         string
+		thing, point int
+		moved        func(a, b *model.Sensing) bool
+	}{
+		{"an end of a way", 0, 1, func(a, b *model.Sensing) bool {
+			return b.Passers[0].Path[0] == a.Passers[0].Path[0] && b.Passers[0].Path[1] != a.Passers[0].Path[1]
+		}},
+		{"a whole way", 0, zones.WholeThing, func(a, b *model.Sensing) bool {
+			p, q := a.Passers[0].Path, b.Passers[0].Path
+			return q[0] != p[0] && math.Abs(float64(q[1].X-q[0].X-p[1].X+p[0].X)) < 1e-6
+		}},
+		{"the open edge of a door", 1, 2, func(a, b *model.Sensing) bool {
+			p, q := a.Passers[1].Path, b.Passers[1].Path
+			leaf := func(p []model.Corner, k int) float64 {
+				return math.Hypot(float64(p[k].X-p[0].X), float64(p[k].Y-p[0].Y))
+			}
+			return q[0] == p[0] && q[1] == p[1] && q[2] != p[2] && math.Abs(leaf(q, 2)-leaf(p, 1)) < 0.01
+		}},
+		{"a door by its hinge", 1, zones.WholeThing, func(a, b *model.Sensing) bool {
+			return b.Passers[1].Path[0] != a.Passers[1].Path[0] && b.Passers[1].Path[2] != a.Passers[1].Path[2]
+		}},
+		{"a corner of a radiator", 2, 1, func(a, b *model.Sensing) bool {
+			return b.Warm[0].Low == a.Warm[0].Low && b.Warm[0].High != a.Warm[0].High && b.Warm[0].High.Z == a.Warm[0].High.Z
+		}},
+		{"a radiator", 2, zones.WholeThing, func(a, b *model.Sensing) bool { return b.Warm[0].Low != a.Warm[0].Low }},
+	} {
+		before := encoded(t, r.s.Job())
+		was := r.s.Job().Sensing
+		at := r.thingGrip(t, row.thing, row.point)
+		press(r.b.Plan, at)
+		for range 5 {
+			at = at.Add(drawing.Point{X: 5, Y: 3})
+			pull(r.b.Plan, at)
+			r.frame()
+		}
+		fresh := solver.Sense(r.d.Answer(), r.s.Tables(), nil)
+		if !slices.Equal(fresh.Triggers, r.d.Sensed().Triggers) {
+			t.Errorf("%s: during the drag %v, afresh %v", row.name, r.d.Sensed().Triggers, fresh.Triggers)
+		}
+		if !bytes.Equal(encoded(t, r.s.Job()), before) {
+			t.Errorf("%s: the job has changed during the drag", row.name)
+		}
+		r.b.Plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		release(r.b.Plan, at)
+		if !bytes.Equal(encoded(t, r.s.Job()), before) || r.d.Answer() != r.s.Answer() {
+			t.Errorf("%s: Escape did not put it back", row.name)
+		}
+		at = r.thingGrip(t, row.thing, row.point)
+		press(r.b.Plan, at)
+		at = at.Add(drawing.Point{X: 25, Y: 15})
+		pull(r.b.Plan, at)
+		r.frame()
+		release(r.b.Plan, at)
+		now := r.s.Job().Sensing
+		if !row.moved(&was, &now) {
+			t.Errorf("%s: %+v %+v became %+v %+v", row.name, was.Passers, was.Warm, now.Passers, now.Warm)
+		}
+		r.s.Undo()
+		r.d.Answered()
+		if !bytes.Equal(encoded(t, r.s.Job()), before) {
+			t.Errorf("%s: one undo did not take it back", row.name)
+		}
+	}
+}

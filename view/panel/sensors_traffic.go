@@ -32,17 +32,17 @@ func newTrafficForm(d *Desk) *trafficForm {
 	}
 	f.box = container.New(&stack{gap: 2}, f.list, container.NewHBox(
 		add("Somebody in the hall", func(j *model.Job, e *model.SetTraffic) {
-			e.Passers = append(e.Passers, passing(j, "in the hall", model.AdultPasses, false))
+			e.Passers = append(e.Passers, passing(j, "somebody in the hall", model.AdultPasses, false))
 		}),
 		add("On the landing", func(j *model.Job, e *model.SetTraffic) {
-			e.Passers = append(e.Passers, passing(j, "on the landing", model.AdultPasses, true))
+			e.Passers = append(e.Passers, passing(j, "somebody on the landing", model.AdultPasses, true))
 		}),
 		add("A pet", func(j *model.Job, e *model.SetTraffic) {
 			e.Passers = append(e.Passers, passing(j, "cat", model.PetPasses, false))
 		}),
 		add("A door", func(j *model.Job, e *model.SetTraffic) { e.Passers = append(e.Passers, swinging(j)) }),
 		add("A radiator", func(j *model.Job, e *model.SetTraffic) { e.Warm = append(e.Warm, radiator(j)) }),
-	), newPara("They walk across in front of the stair, or over the landing. Distances are from the nearest nose.").soft())
+	), newPara("Drag them in the plan: a disc moves the whole, a square an end. Or type where they are, from the bottom of the stair as drawn: to the right, and up the flight.").soft())
 	return f
 }
 
@@ -199,16 +199,21 @@ func (f *trafficForm) tell() {
 	s := f.desk.session.Job().Sensing
 	f.fill(&s)
 	f.form.tell()
-	if !f.desk.sensing() {
-		return
+	if f.desk.sensing() {
+		f.figures(f.desk.Sensed())
 	}
-	r := f.desk.Sensed()
+}
+
+// figures says what each thing may do: during a drag as it would be.
+func (f *trafficForm) figures(r *sensing.Result) {
+	s := f.desk.session.Job().Sensing
 	for i := range f.rows {
 		var id model.ID
-		if i < len(s.Passers) {
+		switch k := i - len(s.Passers); {
+		case k < 0:
 			id = s.Passers[i].ID
-		} else {
-			id = s.Warm[i-len(s.Passers)].ID
+		case k < len(s.Warm):
+			id = s.Warm[k].ID
 		}
 		setPara(f.rows[i], fooled(f.desk, r, id))
 	}

@@ -18,6 +18,8 @@
 //
 //   - disc with the sensor's number: its lens; a short arrow: where it looks;
 //   - hatched fan: from the lens to what it is sure of on the walking line.
+//   - in a plan, dashed with arrows: the way of somebody who passes; a door with
+//     its swing; cross-hatched box: what warms.
 //
 // No meaning rests on colour alone.
 package zones

@@ -17,17 +17,23 @@ const (
 	SensorGrip          // the sensor itself
 	LowerGrip           // the lower end of its zone
 	UpperGrip           // the upper end
+	ThingGrip           // something that moves or warms near the stair
 )
 
 // Grip is something that can be dragged.
 type Grip struct {
 	Kind   GripKind
-	Sensor int // place in the job
+	Sensor int // place in the job; -1 for a thing
 	At     drawing.Point
+	// Thing and Point say what of what is near the stair a ThingGrip moves; see
+	// ThingGrips.
+	Thing, Point int
 }
 
 // Is says whether two grips move the same.
-func (g Grip) Is(other Grip) bool { return g.Kind == other.Kind && g.Sensor == other.Sensor }
+func (g Grip) Is(other Grip) bool {
+	return g.Kind == other.Kind && g.Sensor == other.Sensor && g.Thing == other.Thing && g.Point == other.Point
+}
 
 // Words returns what the grip does, for those who point at it.
 func (g Grip) Words() string {
@@ -38,6 +44,11 @@ func (g Grip) Words() string {
 		return "drag to set where its zone begins"
 	case UpperGrip:
 		return "drag to set where its zone ends"
+	case ThingGrip:
+		if g.Point == WholeThing {
+			return "drag to move it"
+		}
+		return "drag to move this end of it"
 	}
 	return ""
 }
@@ -57,8 +68,8 @@ func BandGrips(r *sensing.Result, o Options) []Grip {
 		y := -Row * (float64(len(rs)-1-k) + 0.5)
 		from, to := X(-1), X(float64(r.Stair.Risers))
 		out = append(out,
-			Grip{LowerGrip, i, drawing.Point{X: max(from, X(z.SureAt.From)), Y: y}},
-			Grip{UpperGrip, i, drawing.Point{X: min(to, X(z.SureAt.To)), Y: y}})
+			Grip{Kind: LowerGrip, Sensor: i, At: drawing.Point{X: max(from, X(z.SureAt.From)), Y: y}},
+			Grip{Kind: UpperGrip, Sensor: i, At: drawing.Point{X: min(to, X(z.SureAt.To)), Y: y}})
 	}
 	return out
 }
@@ -120,6 +131,10 @@ func drawGrip(l *drawing.List, g Grip, o *Options) {
 			return // its disc is there to be taken hold of
 		}
 		l.Dot(g.At, 2*half, drawing.Fill{}, s)
+		return
+	}
+	if g.Kind == ThingGrip && g.Point == WholeThing {
+		l.Dot(g.At, thingRadius*half/gripHalf, fill, s)
 		return
 	}
 	l.Square(g.At, half, fill, s)

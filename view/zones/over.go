@@ -141,9 +141,9 @@ func Grips(r *sensing.Result, place Place, o Options) []Grip {
 	var out []Grip
 	for i := range r.Zones {
 		z := &r.Zones[i]
-		out = append(out, Grip{SensorGrip, i, lensAt(r, place, &z.From)})
+		out = append(out, Grip{Kind: SensorGrip, Sensor: i, At: lensAt(r, place, &z.From)})
 		if i == o.Chosen && z.SureAt.Len() > 0 {
-			out = append(out, Grip{LowerGrip, i, onLine(r, place, z.SureAt.From)}, Grip{UpperGrip, i, onLine(r, place, z.SureAt.To)})
+			out = append(out, Grip{Kind: LowerGrip, Sensor: i, At: onLine(r, place, z.SureAt.From)}, Grip{Kind: UpperGrip, Sensor: i, At: onLine(r, place, z.SureAt.To)})
 		}
 	}
 	return out
@@ -205,11 +205,8 @@ func Move(r *sensing.Result, place Place, g Grip, h handle.Options, inSection bo
 		return e
 	}
 	if !inSection {
-		if h.Upright { // Turn takes x and y apart
-			e.At.X, e.At.Y = model.Length(at.X), model.Length(at.Y)
-		} else {
-			e.At.X, e.At.Y = model.Length(-at.Y), model.Length(at.X)
-		}
+		c := planned(&h, at)
+		e.At.X, e.At.Y = c.X, c.Y
 		return e
 	}
 	was := lensAt(r, place, &s)

@@ -1,0 +1,63 @@
+package panel
+
+import (
+	"risewright/model"
+	"risewright/view/drawing"
+	"risewright/view/handle"
+	"risewright/view/zones"
+)
+
+// things says whether this drawing shows what moves and warms near the stair, so
+// that it can be moved: the plan, while the sensors' tab is at the front.
+func (s *sensorDrawing) things() bool {
+	if s.section || !s.desk.sensing() {
+		return false
+	}
+	c := s.desk.session.Job().Sensing
+	return len(c.Passers)+len(c.Warm) > 0
+}
+
+// drawThings draws them over the plan.
+func (s *sensorDrawing) drawThings(l *drawing.List, v drawing.Viewport) {
+	o := s.options(v)
+	zones.DrawThings(l, &s.desk.Answer().Job.Sensing, s.desk.Sensed(), &o, s.zoneOptions(v))
+}
+
+// thingAt returns the grip of a thing under a pixel.
+func (s *sensorDrawing) thingAt(v drawing.Viewport, at drawing.Point) (zones.Grip, bool) {
+	if !s.things() {
+		return zones.Grip{}, false
+	}
+	o := s.options(v)
+	return zones.Find(zones.ThingGrips(&s.desk.session.Answer().Job.Sensing, &o, s.zoneOptions(v)), v.Scene(at), grabRadius*v.Paper/v.Scale)
+}
+
+// moveThing returns what brings the thing in hand to where the pointer is.
+func (s *sensorDrawing) moveThing(g zones.Grip, opts *handle.Options) model.Edit {
+	return zones.MoveThing(&s.desk.sensors.drag.answer.Job.Sensing, g, opts, s.to)
+}
+
+// Fit implements canvas.Scene: it leaves room for what is near the stair. That of
+// the job is fitted, so that the drawing does not run away from a drag.
+func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
+	if !s.things() || s.desk.playing() {
+		return s.lightDrawing.Fit(width, height, paper)
+	}
+	a := s.desk.session.Answer()
+	return handle.Fit(func(l *drawing.List, scale float64) {
+		v := drawing.Viewport{Scale: scale * paper, Paper: paper}
+		o := s.options(v)
+		s.draw(l, a, o)
+		zones.DrawThings(l, &a.Job.Sensing, s.desk.sensedJob(), &o, zones.Options{Scale: scale})
+	}, width, height, paper)
+}
+
+// gripWords says what a grip is and does.
+func (d *Desk) gripWords(g zones.Grip) string {
+	name := d.sensorName(g.Sensor)
+	if g.Kind == zones.ThingGrip {
+		c := d.session.Job().Sensing
+		name = model.Capital(zones.ThingName(&c, g.Thing))
+	}
+	return name + ": " + g.Words() + "."
+}
