@@ -58,6 +58,17 @@ func (l *Live) At(place, seconds float64) []Bar {
 // Sensors returns which inputs are on.
 func (l *Live) Sensors() uint16 { return l.sim.inputs }
 
+// Silent returns the inputs of sensors that the rules have found to have failed.
+func (l *Live) Silent() uint16 {
+	var out uint16
+	for row := range l.sim.t.Sensors {
+		if l.sim.core.Silent()&(1<<row) != 0 {
+			out |= 1 << l.sim.t.Sensors[row].Input
+		}
+	}
+	return out
+}
+
 // May says whether by the rules somebody may be at position k.
 func (l *Live) May(k int) bool { return l.sim.core.May(k) }
 

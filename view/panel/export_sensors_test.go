@@ -39,3 +39,9 @@ func (d *Desk) Placed() int {
 	}
 	return len(d.sensors.place.Sensors)
 }
+
+// WhyLit says why steps are dark or stay lit.
+func (d *Desk) WhyLit() string { return d.whyLit() }
+
+// UnderFoot says why the step underfoot is dark or dim.
+func (d *Desk) UnderFoot() string { return d.underFoot() }

@@ -60,6 +60,9 @@ func NextStep(a *solver.Answer, all []model.Finding) (string, model.Place) {
 		}
 	}
 	if f, ok := first(a.Findings, func(f model.Finding) bool { return f.Severity == model.Outside }); ok {
+		if strings.HasPrefix(f.Where.Field, "lighting") {
+			return fmt.Sprintf("All %d steps are ready to cut, but %s: see Lights before you wire.", n, lower(f.Title)), f.Where
+		}
 		return fmt.Sprintf("All %d steps are ready to cut, but %s: see Build-up before you cut.", n, lower(f.Title)), f.Where
 	}
 	if f, ok := first(all, unseen); ok {

@@ -82,7 +82,7 @@ func (t *sensorsTab) goTo(id string) fyne.Focusable {
 		t.desk.ChooseSensor(i)
 		return t.sensor.goTo(id)
 	}
-	for _, f := range []*form{&t.wish.form, &t.control.form, &t.traffic.form} {
+	for _, f := range []*form{&t.wish.form, &t.control.form, &t.traffic.form, &t.walk.form} {
 		for _, x := range f.fields {
 			if x.id == id || strings.HasPrefix(x.id, id+".") && id != "sensing" {
 				return x.entry

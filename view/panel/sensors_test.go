@@ -429,3 +429,114 @@ func TestThingsAreDragged(t *testing.T) {
 		}
 	}
 }
+
+// TestSeedOfTheDays: the seed is shown and can be changed; the same seed gives the
+// same days, another one others; results say which they are of; what is no whole
+// number is not taken and stays to be mended.
+func TestSeedOfTheDays(t *testing.T) {
+	r := sensed(t)
+	day := func() walk.Score {
+		t.Helper()
+		r.d.RunDays()
+		r.run()
+		if len(r.d.Days()) != 1 || r.d.Days()[0].Err != nil {
+			t.Fatalf("%+v", r.d.Days())
+		}
+		return r.d.Days()[0].Score
+	}
+	first := day()
+	if s := shown(r); !strings.Contains(s, "400 walks, seed 0") || !strings.Contains(s, "Same seed, same days.") {
+		t.Error("the results do not say of which seed they are")
+	}
+	toSeed := func() { r.d.GoTo(model.Place{Field: "sensing.seed"}) }
+	toSeed()
+	r.typed("7")
+	r.key(fyne.KeyReturn)
+	if s := shown(r); !strings.Contains(s, "For the days of seed 0. Run again for those of seed 7.") {
+		t.Error("nothing says that the results are of another seed")
+	}
+	second := day()
+	if second == first {
+		t.Error("another seed gave the same days")
+	}
+	if s := shown(r); !strings.Contains(s, "400 walks, seed 7") {
+		t.Error("the results do not say that they are of seed 7")
+	}
+	for _, bad := range []string{"seven", "-1", "1.5", "1000000000", ""} {
+		toSeed()
+		r.typed(bad)
+		r.key(fyne.KeyReturn)
+		if s := shown(r); !strings.Contains(s, "type a whole number from 0 to 999999999") {
+			t.Errorf("%q was taken", bad)
+		}
+		if day() != second {
+			t.Errorf("%q changed the seed", bad)
+		}
+	}
+	toSeed()
+	r.typed("0")
+	r.key(fyne.KeyReturn)
+	if day() != first {
+		t.Error("the same seed gave other days")
+	}
+}
+
+// TestWhyStepsAreDark: with the sensor of an end gone its steps are said to be
+// kept lit; with it covered they are dark under the first feet, and it is said
+// why.
+func TestWhyStepsAreDark(t *testing.T) {
+	r := sensed(t)
+	r.d.PutWalker(true)
+	r.frame()
+	if s := r.d.WhyLit(); s != "" {
+		t.Errorf("all sensors work, and it says %q", s)
+	}
+	r.d.ChooseSensor(0)
+	r.tapText("Cover the chosen sensor")
+	if s := r.d.WhyLit(); !strings.Contains(s, "is seen by its neighbour from the first step on") {
+		t.Errorf("covered beside a neighbour: %q", s)
+	}
+	if err := r.d.Do(model.RemoveSensor{ID: r.s.Job().Sensing.Sensors[1].ID}); err != nil {
+		t.Fatal(err)
+	}
+	r.frame()
+	r.d.PutWalker(true)
+	if s := r.d.WhyLit(); !strings.Contains(s, "1 bottom is covered") || !strings.Contains(s, "from the foot of the stair finds steps 1 to 3 dark") || !strings.Contains(shown(r), s) {
+		t.Errorf("covered: %q", s)
+	}
+	dark := false
+	for at := -1.0; at < 4; at += 0.25 {
+		r.d.MoveWalker(at)
+		k := walk.Position(at)
+		if k >= 1 && r.d.WalkBars()[k].Level == 0 {
+			dark = true
+			if got := r.d.UnderFoot(); got != "dark: sensor 1 is silent" {
+				t.Errorf("at %.2f step %d is dark: %q", at, k, got)
+			}
+		}
+	}
+	if !dark {
+		t.Error("no step was dark with the sensor of the foot covered")
+	}
+	r.tapText("Uncover it")
+	if s := r.d.WhyLit(); s != "" {
+		t.Errorf("uncovered, it says %q", s)
+	}
+	if err := r.d.Do(model.RemoveSensor{ID: r.s.Job().Sensing.Sensors[0].ID}); err != nil {
+		t.Fatal(err)
+	}
+	r.frame()
+	r.d.PutWalker(true)
+	r.frame()
+	kept := ""
+	for at := -0.9; at < 3 && kept == ""; at += 0.1 {
+		r.d.MoveWalker(at)
+		kept = r.d.UnderFoot()
+	}
+	if s := r.d.WhyLit(); !strings.Contains(s, "No sensor sees who comes from the floor onto step") {
+		t.Errorf("without the sensors of the foot: %q", s)
+	}
+	if !strings.HasPrefix(kept, "kept dimly lit") {
+		t.Errorf("on the first steps: %q", kept)
+	}
+}

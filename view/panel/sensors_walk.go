@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -27,14 +28,20 @@ type walkDesk struct {
 	liveOf *solver.Answer
 	bars   []walk.Bar
 	fault  string
+	// covered is a sensor with its lens covered while somebody walks by hand, so
+	// that what the controller does without it can be seen.
+	covered model.ID
 
+	seed    uint64      // of the day
 	kept    *walk.Setup // arrangement A, to compare with
 	days    []walk.Outcome
 	daysOf  *solver.Answer
+	daysBy  uint64 // their seed
 	running bool
 	found   *walk.Found
 	foundOf *solver.Answer
-	playing int // the walk that is played; another number ends it
+	foundBy uint64 // its seed
+	playing int    // the walk that is played; another number ends it
 }
 
 // handPace is how fast somebody who is dragged counts as walking, steps a
@@ -52,7 +59,7 @@ func (d *Desk) walk() *walkShow {
 	if w.live == nil {
 		return nil
 	}
-	return &walkShow{at: w.at, bars: w.bars, lit: w.live.Tables().Lit}
+	return &walkShow{at: w.at, bars: w.bars, lit: w.live.Tables().Lit, why: d.underFoot()}
 }
 
 // walkerAt returns the place of the walker for the band, or nil.
@@ -80,7 +87,12 @@ func (d *Desk) live() {
 		return
 	}
 	w.liveOf, w.fault = a, ""
-	l, err := walk.NewLive(d.setupOf("now"))
+	setup := d.setupOf("now")
+	if i := a.Job.Sensing.Sensor(w.covered); i >= 0 && i < len(setup.Zones) {
+		setup.Faults = make([]walk.Fault, len(setup.Zones))
+		setup.Faults[i] = walk.DeadOff
+	}
+	l, err := walk.NewLive(setup)
 	if err != nil {
 		w.live, w.bars, w.fault = nil, nil, model.Sentence(err.Error())
 		return
@@ -190,15 +202,16 @@ func (d *Desk) playOn(which int, to float64) {
 const (
 	walksOfDay   = 400 // about a month of a household, so that rare things happen
 	passersOfDay = 100
-	daySeed      = 0
+	mostSeed     = 999_999_999
 )
 
 // crowd draws the people of so large a part of a day and does something with
 // them off the goroutine of the interface, one such thing at a time; then shows
 // what came of it, and whether it failed, which is our fault and not the job's.
-func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker), then func(failed bool)) {
+func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker, seed uint64), then func(failed bool)) {
 	w := &d.walking
 	w.running, w.fault = true, ""
+	seed := w.seed
 	n, paces := len(d.session.Job().Flight.Steps), sensorTables(d).Paces
 	fault := ""
 	d.later(func() {
@@ -207,7 +220,7 @@ func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker), t
 				fault = fmt.Sprintf("The program failed while %s: %v. Nothing is lost.", doing, cause)
 			}
 		}()
-		work(walk.Crowd{Walks: walksOfDay / part, Passers: passersOfDay / part}.Draw(daySeed, n, paces))
+		work(walk.Crowd{Walks: walksOfDay / part, Passers: passersOfDay / part}.Draw(seed, n, paces), seed)
 	}, func() {
 		w.running, w.fault = false, fault
 		then(fault != "")
@@ -228,9 +241,10 @@ func (d *Desk) runDay() {
 		setups = append([]walk.Setup{*w.kept}, setups...)
 	}
 	var days []walk.Outcome
+	by := w.seed
 	d.crowd(1, "people walked",
-		func(walkers []walk.Walker) { days = walk.Compare(setups, walkers, daySeed) },
-		func(bool) { w.days, w.daysOf = days, a })
+		func(walkers []walk.Walker, seed uint64) { days, by = walk.Compare(setups, walkers, seed), seed },
+		func(bool) { w.days, w.daysOf, w.daysBy = days, a, by })
 }
 
 // searchControl looks for settings with fewer feet in the dark.
@@ -242,11 +256,12 @@ func (d *Desk) searchControl() {
 	}
 	setup := d.setupOf("now")
 	var found walk.Found
+	by := w.seed
 	d.crowd(4, "looking for settings",
-		func(walkers []walk.Walker) { found = walk.Search(setup, walkers, daySeed, 2) },
+		func(walkers []walk.Walker, seed uint64) { found, by = walk.Search(setup, walkers, seed, 2), seed },
 		func(failed bool) {
 			if !failed {
-				w.found, w.foundOf = &found, a
+				w.found, w.foundOf, w.foundBy = &found, a, by
 			}
 		})
 }
@@ -256,6 +271,7 @@ type walkShow struct {
 	at   float64
 	bars []walk.Bar
 	lit  func(index uint8) bool
+	why  string // the step underfoot is lit so; a few words, or none
 }
 
 // walkerTall is the height of the figure drawn, mm.
@@ -296,6 +312,7 @@ func (w *walkShow) draw(l *drawing.List, r *sensing.Result, place lights.Place, 
 		l.Circle(foot, 230, body, s)
 		ahead := on(w.at + 0.6)
 		l.Arrow(foot, ahead, s)
+		w.note(l, drawing.Point{X: foot.X, Y: foot.Y + 300}, v)
 		return
 	}
 	step, p := middleOf(r, w.at)
@@ -306,6 +323,7 @@ func (w *walkShow) draw(l *drawing.List, r *sensing.Result, place lights.Place, 
 	l.Line(drawing.Point{X: foot.X + half, Y: foot.Y}, hip, s)
 	l.Polygon([]drawing.Point{{X: hip.X - half, Y: hip.Y}, {X: hip.X + half, Y: hip.Y}, {X: shoulder.X + half, Y: shoulder.Y}, {X: shoulder.X - half, Y: shoulder.Y}}, body, s)
 	l.Circle(head, walkerTall*0.07, body, s)
+	w.note(l, up(walkerTall*1.06), v)
 }
 
 // walkInk is the colour of lit steps.
@@ -342,9 +360,11 @@ func (s *sensorDrawing) onWalker(v drawing.Viewport, at drawing.Point) bool {
 // walkForm puts somebody on the stair and runs days.
 type walkForm struct {
 	desk *Desk
-	put, up, down, wait,
+	put, up, down, wait, cover,
 	day, keep, seek, use *button
 	words  *para
+	why    *para // the step underfoot is lit so
+	form   form
 	scores *fyne.Container
 	scored []walk.Outcome // that scores shows
 	result *para
@@ -352,11 +372,12 @@ type walkForm struct {
 }
 
 func newWalkForm(d *Desk) *walkForm {
-	f := &walkForm{desk: d, words: newPara(""), result: newPara(""), scores: container.New(&stack{gap: 1})}
+	f := &walkForm{desk: d, words: newPara(""), why: newPara("").bold(), form: form{desk: d, tab: tabSensors}, result: newPara(""), scores: container.New(&stack{gap: 1})}
 	f.put = newButton("Put somebody there", func() { d.putWalker(!d.walking.on) })
 	f.up = newButton("Walk up", func() { d.playWalk(true) })
 	f.down = newButton("Walk down", func() { d.playWalk(false) })
 	f.wait = newButton("Stand 5 s", func() { d.waitWalker(5) })
+	f.cover = newButton(coverWord, d.coverSensor)
 	f.day = newButton("Run many days", d.runDay)
 	f.keep = newButton("Keep this as A", func() {
 		s := d.setupOf("A")
@@ -371,20 +392,36 @@ func newWalkForm(d *Desk) *walkForm {
 		}
 	})
 	f.box = container.New(&stack{gap: 3},
-		container.NewHBox(f.put, f.up, f.down, f.wait), f.words,
-		container.NewHBox(f.day, f.keep, f.seek, f.use), f.scores, f.result)
+		container.NewHBox(f.put, f.up, f.down, f.wait, f.cover), f.words, f.why,
+		container.NewHBox(f.day, f.keep, f.seek, f.use), f.seed(), f.scores, f.result)
 	return f
+}
+
+// seed is the field of the day's seed.
+func (f *walkForm) seed() fyne.CanvasObject {
+	w := &f.desk.walking
+	x := newField(f.desk, "sensing.seed", "Seed of the days",
+		func(*model.Job) string { return strconv.FormatUint(w.seed, 10) },
+		func(_ *model.Job, text string) (model.Edit, error) {
+			n, err := strconv.ParseUint(text, 10, 64)
+			if err != nil || n > mostSeed {
+				return nil, fmt.Errorf("%q is no seed; type a whole number from 0 to %d", text, mostSeed)
+			}
+			w.seed = n
+			return nil, nil
+		})
+	return container.NewGridWithColumns(2, f.form.add(x).box, newPara("Same seed, same days.").soft())
 }
 
 func (f *walkForm) tell() {
 	d := f.desk
 	w := &d.walking
 	ok := d.sensing()
-	word := "Put somebody there"
+	put := "Put somebody there"
 	if w.on {
-		word = "Take them off"
+		put = "Take them off"
 	}
-	f.put.say(word, ok)
+	f.put.say(put, ok)
 	f.up.say("Walk up", ok)
 	f.down.say("Walk down", ok)
 	f.wait.say("Stand 5 s", ok && w.on)
@@ -403,6 +440,13 @@ func (f *walkForm) tell() {
 		text = w.fault
 	}
 	setPara(f.words, text)
+	setPara(f.why, d.whyLit())
+	word := coverWord
+	if w.covered != (model.ID{}) && d.session.Job().Sensing.Sensor(w.covered) >= 0 {
+		word = "Uncover it"
+	}
+	f.cover.say(word, ok && w.on)
+	f.form.tell()
 	f.outcome()
 }
 
@@ -459,7 +503,7 @@ func (f *walkForm) score() {
 	f.scores.RemoveAll()
 	if len(days) > 0 {
 		cols := &columns{least: []float32{150, 80, 80}, share: []float32{2, 1, 1}, gap: 6}
-		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay, daySeed)).soft().small()}
+		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay, f.desk.walking.daysBy)).soft().small()}
 		for i := range days {
 			name := "now"
 			if len(days) > 1 && i == 0 {
@@ -496,13 +540,15 @@ func (f *walkForm) outcome() {
 		text = model.Sentence(w.days[len(w.days)-1].Err.Error())
 	case len(w.days) > 0 && w.daysOf != d.session.Answer():
 		text = "For the job before its last change. Run again to compare with the same walkers."
+	case len(w.days) > 0 && w.daysBy != w.seed:
+		text = fmt.Sprintf("For the days of seed %d. Run again for those of seed %d.", w.daysBy, w.seed)
 	case w.found != nil && w.foundOf == d.session.Answer():
-		text = foundWords(w.found)
+		text = foundWords(w.found) + fmt.Sprintf(" Tried on the days of seed %d.", w.foundBy)
 	case w.kept != nil && len(w.days) == 0:
 		text = "A is kept. Change sensors or settings, then run: both get the same walkers."
 	}
 	if text == "" && len(w.days) > 0 {
-		text = "The same seed gives the same walkers. Feet in the dark while nobody could have been seen yet are counted apart."
+		text = "Feet in the dark while nobody could have been seen yet are counted apart."
 	}
 	setPara(f.result, text)
 }

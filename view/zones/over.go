@@ -88,10 +88,24 @@ func (p *over) fan(z *sensing.Zone) {
 	p.l.Polygon(pts, drawing.Fill{Hatch: drawing.Hatch{Pattern: pattern, Spacing: spacing, Ink: ink}}, drawing.Stroke{Ink: ink, Width: width})
 }
 
-// blind writes where nobody is seen.
+// blind writes where nobody is seen: at each such position, or once for
+// neighbours whose words would run into each other.
 func (p *over) blind() {
-	for _, k := range p.r.Blind {
-		at := onLine(p.r, p.place, sensing.Along(k))
+	room := drawing.TextWidth("blind ", small, true, false) / p.o.scale()
+	for i := 0; i < len(p.r.Blind); {
+		first := p.r.Blind[i]
+		last := first
+		at := onLine(p.r, p.place, sensing.Along(first))
+		for i++; i < len(p.r.Blind) && p.r.Blind[i] == last+1; i++ {
+			next := onLine(p.r, p.place, sensing.Along(last+1))
+			if math.Abs(next.X-onLine(p.r, p.place, sensing.Along(last)).X) > room || p.o.Section {
+				break
+			}
+			last++
+		}
+		if last > first {
+			at = onLine(p.r, p.place, (sensing.Along(first)+sensing.Along(last))/2)
+		}
 		// Clear of what stands at the treads: in a section, of the rises as well.
 		if p.o.Section {
 			at.Y += 2.7 * besideLetters / p.o.scale()

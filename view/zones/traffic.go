@@ -110,6 +110,11 @@ func path(h *handle.Options, p *model.Passer) []drawing.Point {
 // a dashed line with arrows at both ends, a door with its swing, what warms as a
 // hatched box; each with its name, and which sensors see it.
 func DrawThings(l *drawing.List, s *model.Sensing, r *sensing.Result, h *handle.Options, o Options) {
+	if r.Stair == nil {
+		return
+	}
+	mid := r.Stair.Middle(float64(r.Stair.Risers) / 2)
+	stair := planOf(h, model.Corner{X: model.Length(mid[0]), Y: model.Length(mid[1])})
 	for i := range s.Passers {
 		p := &s.Passers[i]
 		pts := path(h, p)
@@ -130,7 +135,7 @@ func DrawThings(l *drawing.List, s *model.Sensing, r *sensing.Result, h *handle.
 			tip(l, pts[1], pts[0], o.scale(), whole)
 			tip(l, pts[n-2], pts[n-1], o.scale(), whole)
 		}
-		name(l, at, way, words, ink, o.scale())
+		name(l, at, way, stair, words, ink, o.scale())
 	}
 	for i := range s.Warm {
 		w := &s.Warm[i]
@@ -141,7 +146,7 @@ func DrawThings(l *drawing.List, s *model.Sensing, r *sensing.Result, h *handle.
 		if d := c[3].Sub(c[0]); d.Len() > way.Len() {
 			way = d
 		}
-		name(l, c[0].Add(c[2]).Mul(0.5), way, words, ink, o.scale())
+		name(l, c[0].Add(c[2]).Mul(0.5), way, stair, words, ink, o.scale())
 	}
 	for _, g := range ThingGrips(s, h, o) {
 		drawGrip(l, g, &o)
@@ -176,14 +181,18 @@ func door(l *drawing.List, pts []drawing.Point, ink drawing.Ink) {
 	l.Polyline(swing, false, drawing.Hidden(ink, drawing.Thin))
 }
 
-// name writes a name beside a place, clear of what runs along way.
-func name(l *drawing.List, at, way drawing.Point, words string, ink drawing.Ink, scale float64) {
+// name writes a name beside a place, clear of what runs along way and on the side
+// away from the stair.
+func name(l *drawing.List, at, way, stair drawing.Point, words string, ink drawing.Ink, scale float64) {
 	t := drawing.Text{At: at, String: words, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, Size: small, Ink: ink, Halo: true}
+	gap := 4 / scale
 	if math.Abs(way.Y) > math.Abs(way.X) { // it runs up the drawing: beside it
-		t.At.X += 4 / scale
-		t.Align = drawing.AlignStart
-	} else {
-		t.At.Y -= 4 / scale
+		t.At.X, t.Align = at.X+gap, drawing.AlignStart
+		if at.X < stair.X {
+			t.At.X, t.Align = at.X-gap, drawing.AlignEnd
+		}
+	} else if t.At.Y = at.Y - gap; at.Y > stair.Y {
+		t.At.Y = at.Y + gap
 	}
 	l.Text(t)
 }
@@ -203,7 +212,10 @@ func seenBy(r *sensing.Result, id model.ID, name, kind string) (drawing.Ink, str
 	if len(by) == 0 {
 		return drawing.Soft, name
 	}
-	return drawing.Caution, fmt.Sprintf("%s, seen by %s", name, model.Listed(by))
+	if len(by) == 1 {
+		return drawing.Caution, fmt.Sprintf("%s, seen by sensor %s", name, by[0])
+	}
+	return drawing.Caution, fmt.Sprintf("%s, seen by sensors %s", name, model.Listed(by))
 }
 
 // MoveThing returns the edit that brings a grip of a thing to a scene point of a
