@@ -52,6 +52,16 @@ func setPara(p *para, text string) {
 	}
 }
 
+// setOrHide shows a text, and takes no room where there is none.
+func setOrHide(p *para, text string) {
+	setPara(p, text)
+	if text == "" {
+		p.Hide()
+	} else {
+		p.Show()
+	}
+}
+
 func (p *para) wrap() {
 	pad := p.Theme().Size(base.SizeNameInnerPadding)
 	// A hair less than the room, because fyne sums advances that it rounds to

@@ -17,6 +17,7 @@ import (
 	"risewright/solver/walk"
 	"risewright/view/drawing"
 	"risewright/view/lights"
+	"risewright/view/sheets"
 )
 
 // walkDesk is somebody put on the stair, and a day of people.
@@ -440,7 +441,7 @@ func (f *walkForm) tell() {
 		text = w.fault
 	}
 	setPara(f.words, text)
-	setPara(f.why, d.whyLit())
+	setOrHide(f.why, d.whyLit())
 	word := coverWord
 	if w.covered != (model.ID{}) && d.session.Job().Sensing.Sensor(w.covered) >= 0 {
 		word = "Uncover it"
@@ -455,12 +456,12 @@ func (f *walkForm) live() string {
 	d := f.desk
 	w := &d.walking
 	r := d.Sensed()
-	full, dim := []string{}, 0
+	full, dim := []int{}, 0
 	for i := range w.bars {
 		switch b := &w.bars[i]; {
 		case b.Level == 0:
 		case w.live.Tables().Lit(b.Index) && b.Level > 20:
-			full = append(full, fmt.Sprint(i+1))
+			full = append(full, i+1)
 		default:
 			dim++
 		}
@@ -480,7 +481,7 @@ func (f *walkForm) live() string {
 	}
 	switch {
 	case len(full) > 0:
-		s += "Bars lit: " + strings.Join(full, ", ")
+		s += "Bars lit: " + sheets.Steps(full)
 		if dim > 0 {
 			s += fmt.Sprintf(", and %d dimly", dim)
 		}
@@ -550,7 +551,7 @@ func (f *walkForm) outcome() {
 	if text == "" && len(w.days) > 0 {
 		text = "Feet in the dark while nobody could have been seen yet are counted apart."
 	}
-	setPara(f.result, text)
+	setOrHide(f.result, text)
 }
 
 // scoreLines are the scores shown.
