@@ -37,10 +37,12 @@ func (s *sensorDrawing) moveThing(g zones.Grip, opts *handle.Options) model.Edit
 	return zones.MoveThing(&s.desk.sensors.drag.answer.Job.Sensing, g, opts, s.to)
 }
 
-// Fit implements canvas.Scene: it leaves room for what is near the stair. That of
-// the job is fitted, so that the drawing does not run away from a drag.
+// Fit implements canvas.Scene: it leaves room for what is near the stair, and in
+// the section for whoever walks, from end to end. That of the job is fitted, so
+// that the drawing does not run away from a drag.
 func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
-	if !s.things() || s.desk.playing() {
+	walks := s.section && s.desk.walk() != nil
+	if !s.things() && !walks || s.desk.playing() {
 		return s.lightDrawing.Fit(width, height, paper)
 	}
 	a := s.desk.session.Answer()
@@ -48,6 +50,12 @@ func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
 		v := drawing.Viewport{Scale: scale * paper, Paper: paper}
 		o := s.options(v)
 		s.draw(l, a, o)
+		if walks {
+			for _, at := range [2]float64{-1, float64(len(a.Job.Flight.Steps)) + 0.5} {
+				(&walkShow{at: at, why: " "}).draw(l, s.desk.sensedJob(), s.place(a, v), true, v)
+			}
+			return
+		}
 		zones.DrawThings(l, &a.Job.Sensing, s.desk.sensedJob(), &o, zones.Options{Scale: scale})
 	}, width, height, paper)
 }

@@ -560,15 +560,15 @@ var scoreLines = []struct {
 	of   func(*walk.Score) string
 }{
 	{"feet that landed on steps", func(s *walk.Score) string { return fmt.Sprint(s.Footfalls) }},
-	{"of them in the dark", func(s *walk.Score) string { return fmt.Sprint(s.Dark) }},
-	{"before a sensor can have spoken", func(s *walk.Score) string { return fmt.Sprint(s.DarkEntry) }},
-	{"while a step ahead was dark", func(s *walk.Score) string { return fmt.Sprint(s.LookDark) }},
-	{"lit before a foot, s, mean", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.Warning) }},
-	{"lit before a foot, s, least", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.LeastWarning) }},
-	{"step-hours lit", func(s *walk.Score) string { return fmt.Sprintf("%.2f", s.Lit/3600) }},
-	{"of them for nobody", func(s *walk.Score) string { return fmt.Sprintf("%.2f", s.Needless/3600) }},
+	{"of these in the dark", func(s *walk.Score) string { return fmt.Sprint(s.Dark) }},
+	{"of those before a sensor could act", func(s *walk.Score) string { return fmt.Sprint(s.DarkEntry) }},
+	{"with a step ahead dark", func(s *walk.Score) string { return fmt.Sprint(s.LookDark) }},
+	{"light ahead of a foot, s, on average", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.Warning) }},
+	{"light ahead of a foot, s, least", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.LeastWarning) }},
+	{"hours that steps were lit, all added", func(s *walk.Score) string { return fmt.Sprintf("%.2f", s.Lit/3600) }},
+	{"of these for nobody", func(s *walk.Score) string { return fmt.Sprintf("%.2f", s.Needless/3600) }},
 	{"energy, Wh", func(s *walk.Score) string { return fmt.Sprintf("%.1f", s.WattHours) }},
-	{"triggers nobody could make", func(s *walk.Score) string { return fmt.Sprint(s.Conflicts) }},
+	{"triggers where nobody could be", func(s *walk.Score) string { return fmt.Sprint(s.Conflicts) }},
 }
 
 // foundWords says what a search came to.
