@@ -275,6 +275,30 @@ func BenchmarkDragEnd(b *testing.B) {
 	}
 }
 
+// BenchmarkDragPasser is one frame of dragging somebody's way through the hall,
+// with a door and a radiator beside it, before seven sensors.
+func BenchmarkDragPasser(b *testing.B) {
+	tb := published(b)
+	j := straight(b, 14)
+	j.Sensing = model.FirstSensing(j, tb.Senses)
+	way := func(by model.Length) []model.Corner {
+		return []model.Corner{{X: -1500, Y: -1200 + by}, {X: 2000, Y: -1200 + by}}
+	}
+	j.Sensing.Passers = []model.Passer{{ID: model.NamedID(j.ID, "w"), Name: "walker", Kind: model.AdultPasses, Path: way(0)},
+		{ID: model.NamedID(j.ID, "d"), Name: "door", Kind: model.DoorSwings, Path: []model.Corner{{X: 1400, Y: -900}, {X: 1400, Y: -1700}, {X: 600, Y: -900}}}}
+	j.Sensing.Warm = []model.WarmThing{{ID: model.NamedID(j.ID, "r"), Name: "radiator", Kind: model.Radiator, Low: model.Point{X: 800, Y: -600, Z: 100}, High: model.Point{X: 880, Y: -100, Z: 700}}}
+	a := solver.Solve(j, tb)
+	r := solver.Sense(a, tb, nil)
+	i := 0
+	for b.Loop() {
+		c := *a
+		c.Job.Sensing.Passers = slices.Clone(j.Sensing.Passers)
+		c.Job.Sensing.Passers[0].Path = way(model.Length(i % 500))
+		i++
+		r = solver.Sense(&c, tb, &r)
+	}
+}
+
 // BenchmarkPlace searches places for the reference flight.
 func BenchmarkPlace(b *testing.B) {
 	tb := published(b)

@@ -66,16 +66,16 @@ func newSensorsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 			return false
 		}
 		d.tabs.show(tabSensors)
-		if o := t.goTo(p.Field); o != nil {
-			d.focus(o)
-			reveal(t.scroll, o.(fyne.CanvasObject))
-		}
+		o := t.goTo(p.Field)
+		d.focus(o)
+		reveal(t.scroll, o.(fyne.CanvasObject))
 		return true
 	})
 	return wheeled(t.scroll), t.tell
 }
 
-// goTo returns the control of a field of the job, or nil.
+// goTo returns the control of a field of the job, or that of the chosen sensor's
+// name.
 func (t *sensorsTab) goTo(id string) fyne.Focusable {
 	var i int
 	if n, _ := fmt.Sscanf(id, "sensing.sensors.%d", &i); n == 1 {

@@ -313,7 +313,6 @@ func (w *walkShow) draw(l *drawing.List, r *sensing.Result, place lights.Place, 
 		l.Circle(foot, 230, body, s)
 		ahead := on(w.at + 0.6)
 		l.Arrow(foot, ahead, s)
-		w.note(l, drawing.Point{X: foot.X, Y: foot.Y + 300}, v)
 		return
 	}
 	step, p := middleOf(r, w.at)
@@ -324,7 +323,7 @@ func (w *walkShow) draw(l *drawing.List, r *sensing.Result, place lights.Place, 
 	l.Line(drawing.Point{X: foot.X + half, Y: foot.Y}, hip, s)
 	l.Polygon([]drawing.Point{{X: hip.X - half, Y: hip.Y}, {X: hip.X + half, Y: hip.Y}, {X: shoulder.X + half, Y: shoulder.Y}, {X: shoulder.X - half, Y: shoulder.Y}}, body, s)
 	l.Circle(head, walkerTall*0.07, body, s)
-	w.note(l, up(walkerTall*1.06), v)
+	w.note(l, up(walkerTall*1.06))
 }
 
 // walkInk is the colour of lit steps.

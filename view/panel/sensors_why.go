@@ -134,7 +134,7 @@ func alone(t *walk.Tables, row int) []int {
 }
 
 // note writes why the step underfoot is lit so, above the walker.
-func (w *walkShow) note(l *drawing.List, at drawing.Point, v drawing.Viewport) {
+func (w *walkShow) note(l *drawing.List, at drawing.Point) {
 	if w.why == "" {
 		return
 	}
