@@ -45,3 +45,6 @@ func (d *Desk) WhyLit() string { return d.whyLit() }
 
 // UnderFoot says why the step underfoot is dark or dim.
 func (d *Desk) UnderFoot() string { return d.underFoot() }
+
+// FewWalks has days walked with one part in so many of the usual walks.
+func (d *Desk) FewWalks(part int) { d.walking.few = part }

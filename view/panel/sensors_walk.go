@@ -34,6 +34,7 @@ type walkDesk struct {
 	covered model.ID
 
 	seed    uint64      // of the day
+	few     int         // only one in so many of the usual walks is walked; 0: all
 	kept    *walk.Setup // arrangement A, to compare with
 	days    []walk.Outcome
 	daysOf  *solver.Answer
@@ -213,6 +214,7 @@ func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker, se
 	w := &d.walking
 	w.running, w.fault = true, ""
 	seed := w.seed
+	part *= max(1, w.few)
 	n, paces := len(d.session.Job().Flight.Steps), sensorTables(d).Paces
 	fault := ""
 	d.later(func() {
@@ -503,7 +505,7 @@ func (f *walkForm) score() {
 	f.scores.RemoveAll()
 	if len(days) > 0 {
 		cols := &columns{least: []float32{150, 80, 80}, share: []float32{2, 1, 1}, gap: 6}
-		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay, f.desk.walking.daysBy)).soft().small()}
+		head := []fyne.CanvasObject{newLabel(fmt.Sprintf("%d walks, seed %d", walksOfDay/max(1, f.desk.walking.few), f.desk.walking.daysBy)).soft().small()}
 		for i := range days {
 			name := "now"
 			if len(days) > 1 && i == 0 {
