@@ -2,6 +2,7 @@ package solver_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"risewright/app/tables"
@@ -57,5 +58,52 @@ func TestWalkOnDemo(t *testing.T) {
 				t.Errorf("%s: long after the last walker somebody may still be on step %d", name, k)
 			}
 		}
+	}
+}
+
+// TestFound: without sensors the findings are the answer's own; with them those of
+// sensors and rules come in the same order, what both say only once.
+func TestFound(t *testing.T) {
+	pub, err := tables.Published()
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := assets.DemoJob("well-behaved")
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, err := model.Decode(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	job.Sensing = model.Sensing{}
+	found := func() (*solver.Answer, []model.Finding) {
+		a := solver.Solve(job, pub)
+		sense := solver.Sense(a, pub, nil)
+		return a, solver.Found(a, pub, &sense)
+	}
+	if a, fs := found(); !slices.Equal(fs, a.Findings) {
+		t.Errorf("without sensors %d findings, %d of the answer", len(fs), len(a.Findings))
+	}
+	job.Sensing = model.FirstSensing(job, pub.Senses)
+	for i := range job.Sensing.Sensors {
+		job.Sensing.Sensors[i].Class = "wide-dome" // its block is long
+		job.Sensing.Sensors[i].Removed = i > 0
+	}
+	a, fs := found()
+	rules := map[string]int{}
+	for i, f := range fs {
+		rules[f.Rule]++
+		if i > 0 && (f.Severity > fs[i-1].Severity || f.Severity == fs[i-1].Severity && f.Where.Step < fs[i-1].Where.Step) {
+			t.Errorf("%q comes after %q", f.Title, fs[i-1].Title)
+		}
+	}
+	for _, f := range a.Findings {
+		if !slices.Contains(fs, f) {
+			t.Errorf("%q is gone", f.Title)
+		}
+	}
+	if rules["sensing.block"] != 1 || rules["walk.lockout"] != 0 || rules["sensing.blind"] != 1 || rules["walk.blind"] != 0 {
+		t.Errorf("findings by rule: %v", rules)
 	}
 }

@@ -78,6 +78,8 @@ var shared = sync.OnceValues(func() (out []answered, err error) {
 	}
 	answer := func(name string, j model.Job) answered {
 		a := solver.Solve(j, tb)
+		sense := solver.Sense(a, tb, nil)
+		a.Findings = solver.Found(a, tb, &sense)
 		return answered{name, a, solver.Advise(a, tb)}
 	}
 	for _, n := range demo.Names() {
@@ -108,6 +110,10 @@ var shared = sync.OnceValues(func() (out []answered, err error) {
 	s.Corners = []model.Corner{c[0], c[1], {X: c[1].X + 30, Y: (c[1].Y + c[2].Y) / 2}, c[2], c[3]}
 	s.Edges = []model.Edge{model.Front, model.Right, model.Right, model.Back, model.Left}
 	out = append(out, answer("a side with a corner in it", bent))
+	watched := plain
+	watched.Sensing = model.FirstSensing(plain, tb.Senses)
+	watched.Sensing.Sensors[0].Removed = true
+	out = append(out, answer("with sensors", watched))
 	broken := plain
 	broken.Tolerance = 0
 	return append(out, answer("not to be solved", broken)), nil
