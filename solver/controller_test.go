@@ -5,30 +5,32 @@ import (
 	"slices"
 	"testing"
 
-	"risewright/app/tables"
 	"risewright/assets"
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/walk"
 )
 
-// TestWalkOnDemo walks a day over each demo stair with the sensors that a job is
-// first given, as their zones come out.
-func TestWalkOnDemo(t *testing.T) {
-	pub, err := tables.Published()
+func demoJob(t *testing.T, name string) model.Job {
+	t.Helper()
+	text, err := assets.DemoJob(name)
 	if err != nil {
 		t.Fatal(err)
 	}
+	job, err := model.Decode(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// TestWalkOnDemo walks a day over each demo stair with the sensors that a job is
+// first given, as their zones come out.
+func TestWalkOnDemo(t *testing.T) {
+	pub := published(t)
 	for _, name := range []string{"well-behaved", "winding"} {
-		text, err := assets.DemoJob(name)
+		job, err := model.SetSensing{Sensing: model.FirstSensing(demoJob(t, name), pub.Senses)}.Apply(demoJob(t, name))
 		if err != nil {
-			t.Fatal(err)
-		}
-		job, err := model.Decode(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if job, err = (model.SetSensing{Sensing: model.FirstSensing(job, pub.Senses)}).Apply(job); err != nil {
 			t.Fatal(err)
 		}
 		a := solver.Solve(job, pub)
@@ -64,18 +66,8 @@ func TestWalkOnDemo(t *testing.T) {
 // TestFound: without sensors the findings are the answer's own; with them those of
 // sensors and rules come in the same order, what both say only once.
 func TestFound(t *testing.T) {
-	pub, err := tables.Published()
-	if err != nil {
-		t.Fatal(err)
-	}
-	text, err := assets.DemoJob("well-behaved")
-	if err != nil {
-		t.Fatal(err)
-	}
-	job, err := model.Decode(text)
-	if err != nil {
-		t.Fatal(err)
-	}
+	pub := published(t)
+	job := demoJob(t, "well-behaved")
 	job.Sensing = model.Sensing{}
 	found := func() (*solver.Answer, []model.Finding) {
 		a := solver.Solve(job, pub)
