@@ -48,6 +48,54 @@ func TestElementToRectangle(t *testing.T) {
 	}
 }
 
+// lambert is the factor of a point with the normal n to a polygon that lies whole
+// in front of it: electrical.md row 6.14, Lambert 1760, from memory.
+func lambert(at, n mgl64.Vec3, corners ...mgl64.Vec3) float64 {
+	sum := 0.0
+	for i := range corners {
+		a, b := corners[i].Sub(at), corners[(i+1)%len(corners)].Sub(at)
+		g := a.Cross(b)
+		sum += math.Atan2(g.Len(), a.Dot(b)) * n.Dot(g) / g.Len()
+	}
+	return math.Abs(sum) / (2 * math.Pi)
+}
+
+// Lamps askew to what they light, against row 6.14. The formula itself is held
+// to the numbers that rows 6.02 and 6.03 give.
+func TestPolygonFactor(t *testing.T) {
+	up := v3(0, 0, 1)
+	for _, c := range []struct {
+		name         string
+		corner, u, v mgl64.Vec3
+		want         float64
+	}{
+		{"6.02 parallel 2, 2", v3(0, 0, 1000), v3(0, 2000, 0), v3(2000, 0, 0), 0.207757},
+		{"6.03 square 1, 1, 1", v3(0, 1000, 0), v3(1000, 0, 0), v3(0, 0, 1000), 0.055734},
+	} {
+		if got := lambert(mgl64.Vec3{}, up, c.corner, c.corner.Add(c.u), c.corner.Add(c.u).Add(c.v), c.corner.Add(c.v)); math.Abs(got-c.want) > 1e-6 {
+			t.Errorf("%s: the formula gives %.6f, the row %.6f", c.name, got, c.want)
+		}
+	}
+	for _, c := range []struct {
+		name                   string
+		corner, u, v, at, face mgl64.Vec3
+	}{
+		{"turned about one axis", v3(-300, 200, 700), v3(0, 500, 200), v3(600, 0, 0), v3(0, 0, 0), v3(0, 0, 1)},
+		{"turned about all", v3(100, 300, 600), v3(-100, 500, 150), v3(500, 100, 0), v3(-50, 20, 30), v3(0.2, 0.3, 1)},
+		{"a thin bar askew", v3(-400, 60, 170), v3(3, 8, 0), v3(800, -300, 40), v3(0, 0, 0), v3(0.1, 0.1, 1)},
+	} {
+		n := c.face.Normalize()
+		want := lambert(c.at, n, c.corner, c.corner.Add(c.u), c.corner.Add(c.u).Add(c.v), c.corner.Add(c.v))
+		exitance := 1000.0
+		var b builder
+		b.lamp(c.corner, c.u, c.v, exitance*c.u.Cross(c.v).Len()*1e-6, false)
+		got := still.NewMeter(&b.Scene, 0).Read(c.at, n, longer(1<<13, 1<<14), 1).Lux / exitance
+		if !(want > 0.001) || math.Abs(got-want) > 2e-3*want {
+			t.Errorf("6.14 %s: F = %.6f, the formula gives %.6f", c.name, got, want)
+		}
+	}
+}
+
 // A thin bar facing down, electrical.md row 6.13 (derived): lux of 100 lm over
 // 0.8 m at 0.17 m.
 func TestBarLights(t *testing.T) {
