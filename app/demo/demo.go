@@ -107,6 +107,9 @@ func wellBehaved() (Demo, error) {
 	j.Flight.Rail = []model.Height{c.height("rail", 0, "925"), c.height("rail", 6, "930"), c.height("rail", 12, "928")}
 	j.Flight.Headroom = []model.Height{c.height("headroom", 2, "2240"), c.height("headroom", 4, "2155")}
 	j.Flight.Doors = []model.Door{{ID: newID("door"), Name: "front door", Gap: 28, Clearance: 5}}
+	if err := light(&j); err != nil {
+		return Demo{}, err
+	}
 	return Demo{Job: j, stair: c.stair}, c.err
 }
 
@@ -156,6 +159,9 @@ func tapering() (Demo, error) {
 	j.Flight.Rail = []model.Height{c.height("rail", 0, "34 1/2"), c.height("rail", 7, "34 3/4"), c.height("rail", 13, "34 5/8")}
 	j.Flight.Headroom = []model.Height{c.height("headroom", 1, "6' 11 1/2"), c.height("headroom", 3, `6' 8 3/4"`)}
 	j.Flight.Doors = []model.Door{{ID: newID("door"), Name: "loft door", Top: true, Gap: in * 3 / 8, Clearance: in / 8}}
+	if err := light(&j); err != nil {
+		return Demo{}, err
+	}
 	return Demo{Job: j, stair: c.stair}, c.err
 }
 
@@ -200,4 +206,33 @@ func unfinished() (Demo, error) {
 	}
 	j.Flight.Rail = []model.Height{c.height("rail", 0, "935")}
 	return Demo{Job: j, stair: c.stair}, c.err
+}
+
+// light puts in light bars and the sensors that wake them: what the window first
+// gives, and then what a carpenter would choose for this flight. Strips of 24 V
+// lose little on the way; a limited supply with the brightness capped in the
+// firmware needs no further rules; a lip hides the bars from the hall; sensors
+// that look again at once hang under the rail at the right. Common practice, no
+// source.
+func light(j *model.Job) error {
+	t, err := tables.Published()
+	if err != nil {
+		return err
+	}
+	l := model.FirstLighting(*j, t.Lights)
+	l.Strip, l.Supply, l.Cap, l.Data = "rgb-24v-60-groups", "24v-4a", 0.4, model.DataSerpentine
+	l.Lip, l.Wires = 3, model.WirePick{Feeder: "mm1.5", Bus: "mm1.5", Lead: "mm0.5"}
+	if j.Units == model.Imperial {
+		l.Lip, l.Wires = model.Inch/8, model.WirePick{Feeder: "awg16", Bus: "awg16", Lead: "awg20"}
+	}
+	s := model.FirstSensing(*j, t.Senses)
+	for i := range s.Sensors {
+		s.Sensors[i].Class, s.Sensors[i].Mount = "small-digital-low", model.RailRight
+	}
+	for _, e := range []model.Edit{model.SetLighting{Lighting: l}, model.SetSensing{Sensing: s}} {
+		if *j, err = e.Apply(*j); err != nil {
+			return err
+		}
+	}
+	return nil
 }

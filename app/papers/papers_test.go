@@ -54,7 +54,8 @@ func tapering(t *testing.T) (*solver.Answer, *solver.Work) {
 
 var names = []string{
 	"blank-map.csv", "blank-map.pdf", "build-up.pdf", "buying-list.csv", "buying-list.pdf", "cut-cards.pdf", "hand-over.pdf", "hours-money-days.pdf",
-	"order-of-work.pdf", "proposal.pdf", "rip-list.csv", "rip-list.pdf", "skirt-boards.pdf", "survey-sheet.pdf", "wood-movement.pdf",
+	"light-commissioning.pdf", "light-supply.pdf", "order-of-work.pdf", "proposal.pdf", "rip-list.csv", "rip-list.pdf", "sensor-commissioning.pdf", "sensors.pdf",
+	"skirt-boards.pdf", "survey-sheet.pdf", "wiring-labels.pdf", "wiring-plan.pdf", "wiring-schedule.csv", "wiring-schedule.pdf", "wood-movement.pdf",
 }
 
 // in lists the names in a folder, sorted.
@@ -149,17 +150,18 @@ func TestAdvice(t *testing.T) {
 	if m.Paper != sheets.A4 {
 		t.Errorf("the paper is %q", m.Paper)
 	}
+	sense := solver.Sense(a, tb, nil)
 	mend := solver.Advise(a, tb)
 	words := papers.Advice(mend)
 	if mend.Status != buildup.Mendable || len(words) < len(mend.Remedies) || !strings.HasPrefix(words[0], model.Sentence(mend.Remedies[0].Title)) {
 		t.Errorf("advice %q for %d remedies", words, len(mend.Remedies))
 	}
-	without, err := papers.Files(a, plan, nil, tb, m)
+	without, err := papers.Files(a, plan, &sense, tb, m)
 	if err != nil {
 		t.Fatal(err)
 	}
 	m.Advice = words
-	with, err := papers.Files(a, plan, nil, tb, m)
+	with, err := papers.Files(a, plan, &sense, tb, m)
 	if err != nil {
 		t.Fatal(err)
 	}

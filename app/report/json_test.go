@@ -42,6 +42,8 @@ func published(t testing.TB) model.Tables {
 func answer(t testing.TB, name string, j model.Job) answered {
 	tb := published(t)
 	a := solver.Solve(j, tb)
+	sense := solver.Sense(a, tb, nil)
+	a.Findings = solver.Found(a, tb, &sense)
 	return answered{name, a, solver.Advise(a, tb)}
 }
 

@@ -142,10 +142,10 @@ func TestHandoverSays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plain := works(t)["tapering metric"]
+	plain := works(t)["unfinished"]
 	if plain == nil {
 		for name, w := range works(t) {
-			if strings.HasPrefix(name, "tapering") {
+			if strings.HasPrefix(name, "unfinished") {
 				plain = w
 			}
 		}

@@ -222,7 +222,7 @@ func TestLightsCSV(t *testing.T) {
 }
 
 func TestUnlitJobHasNoLightPapers(t *testing.T) {
-	a := answers(t)["tapering metric"]
+	a := answers(t)["unfinished imperial"]
 	if ps := sheets.Lights(a, metaFor(a, sheets.A4)); ps != nil || sheets.LightsCSV(a) != nil {
 		t.Errorf("%d papers of no lighting", len(ps))
 	}

@@ -254,7 +254,7 @@ func TestHandoverHasControl(t *testing.T) {
 			t.Errorf("not on the hand-over sheet: %q", want)
 		}
 	}
-	if ps := sheets.Sensors(answers(t)["tapering metric"], nil, tablesOf(t), m); ps != nil {
+	if ps := sheets.Sensors(answers(t)["unfinished imperial"], nil, tablesOf(t), m); ps != nil {
 		t.Errorf("%d papers of no sensors", len(ps))
 	}
 }
