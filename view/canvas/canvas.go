@@ -38,6 +38,7 @@ type Canvas struct {
 	raster *fcanvas.Raster
 
 	gesture gesture
+	keys    keyHold
 	hovered bool // a handle lies under the pointer
 	focused bool
 	frames  int // drawn so far, for tests and benchmarks

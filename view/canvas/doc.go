@@ -19,6 +19,8 @@
 //  2. Image, list and buffers are kept. A drag allocates nothing that grows.
 //  3. A grab ends with exactly one Drop or Cancel. Escape, a second button and
 //     loss of the window's focus cancel.
-//  4. The canvas shows the whole drawing until somebody zooms or pans, and
+//  4. What can be dragged can be moved with the keyboard, by the same calls: H
+//     goes from handle to handle, arrows move, Enter drops, Escape cancels.
+//  5. The canvas shows the whole drawing until somebody zooms or pans, and
 //     again after Fit: resizing it then fits anew.
 package canvas

@@ -17,6 +17,7 @@ var (
 	_ fyne.Scrollable     = (*Canvas)(nil)
 	_ fyne.DoubleTappable = (*Canvas)(nil)
 	_ fyne.Focusable      = (*Canvas)(nil)
+	_ desktop.Keyable     = (*Canvas)(nil)
 )
 
 // gesture is what a pressed button is doing.
@@ -84,6 +85,7 @@ func (c *Canvas) MouseDown(e *desktop.MouseEvent) {
 	if f := fyne.CurrentApp().Driver().CanvasForObject(c); f != nil {
 		f.Focus(c)
 	}
+	c.letGo()
 	if s := c.gesture.state; s != idle && s != cancelled { // a second button takes back what the first one does
 		c.cancel()
 		return
@@ -179,6 +181,7 @@ func (c *Canvas) FocusGained() {
 // FocusLost implements fyne.Focusable.
 func (c *Canvas) FocusLost() {
 	c.focused = false
+	c.letGo()
 	c.cancel()
 	c.Refresh()
 }
@@ -190,11 +193,18 @@ func (c *Canvas) TypedRune(r rune) {
 		c.Zoom(keyStep)
 	case '-', '_':
 		c.Zoom(1 / keyStep)
+	case 'h':
+		c.hold(1)
+	case 'H':
+		c.hold(-1)
 	}
 }
 
 // TypedKey implements fyne.Focusable.
 func (c *Canvas) TypedKey(e *fyne.KeyEvent) {
+	if c.heldKey(e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyEscape:
 		if c.gesture.state != idle {

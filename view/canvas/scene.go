@@ -42,3 +42,19 @@ type Hand interface {
 	// Key answers a key that the canvas does not use itself.
 	Key(k fyne.KeyName) bool
 }
+
+// Gripped is a Hand whose handles can also be moved with the keyboard.
+type Gripped interface {
+	Hand
+	// Grips returns the handles that the keyboard may take hold of, in the
+	// order it goes through them.
+	Grips(v drawing.Viewport) []Grip
+	// Keyed tells whether the next Hover comes from the keyboard.
+	Keyed(on bool)
+}
+
+// Grip is a handle for the keyboard.
+type Grip struct {
+	At   drawing.Point // pixel
+	Step float64       // how far an arrow key moves it, scene mm
+}

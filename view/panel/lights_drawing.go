@@ -35,7 +35,7 @@ type lightDrawing struct {
 	change model.Edit
 }
 
-var _ canvas.Hand = (*lightDrawing)(nil)
+var _ canvas.Gripped = (*lightDrawing)(nil)
 
 // withLights lays the lights over a drawing.
 func withLights(s *stairDrawing, section bool) *lightDrawing {
@@ -146,6 +146,27 @@ func (s *lightDrawing) gripAt(v drawing.Viewport, at drawing.Point) (lights.Grip
 	return lights.Grip{}, false
 }
 
+// Grips implements canvas.Gripped.
+func (s *lightDrawing) Grips(v drawing.Viewport) []canvas.Grip {
+	if s.mapped() {
+		return nil
+	}
+	var out []canvas.Grip
+	if s.desk.lighting() {
+		a := s.desk.session.Answer()
+		for _, g := range lights.Grips(a, s.place(a, v), s.over(v)) {
+			// The box goes anywhere; the others go from step to step and from
+			// side to side.
+			step := 10.0
+			if g.Kind != lights.BoxGrip {
+				step = 100
+			}
+			out = append(out, canvas.Grip{At: v.Pixel(g.At), Step: step})
+		}
+	}
+	return append(out, s.stairDrawing.Grips(v)...)
+}
+
 // Hover implements canvas.Hand.
 func (s *lightDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (changed, on bool) {
 	g := lights.Grip{}
@@ -163,6 +184,9 @@ func (s *lightDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 				hint = fmt.Sprintf("The feeder joins the bus at %s: drag it along the bars.", bars.Name(g.Step))
 			case lights.CavityGrip:
 				hint = fmt.Sprintf("The wires climb %s: drag this to the other side, or to the middle for under the stair.", cavityWords(s.desk.Job().Lighting.Cavity))
+			}
+			if s.keyed {
+				hint = keyedHint(hint)
 			}
 			s.desk.point(hint)
 			return true, true

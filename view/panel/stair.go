@@ -1,6 +1,8 @@
 package panel
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"risewright/model"
@@ -30,6 +32,7 @@ type stairDrawing struct {
 
 	handles []handle.Handle // kept between calls
 	hover   handle.ID
+	keyed   bool // the keyboard points, not the pointer
 
 	// the drag in hand
 	id       handle.ID
@@ -43,7 +46,7 @@ type stairDrawing struct {
 	edit     model.Edit    // of the last solve; nil when refused
 }
 
-var _ canvas.Hand = (*stairDrawing)(nil)
+var _ canvas.Gripped = (*stairDrawing)(nil)
 
 // NewPlan returns the plan on a canvas.
 func NewPlan(d *Desk) *canvas.Canvas {
@@ -117,6 +120,9 @@ func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 			if len(h.Held) > 0 {
 				hint = heldWords(h.Words, s.desk.names(h.Held)) + "."
 			}
+			if s.keyed {
+				hint = keyedHint(hint)
+			}
 		}
 	}
 	if changed = id != s.hover; changed {
@@ -124,6 +130,45 @@ func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 		s.desk.point(hint)
 	}
 	return changed, on
+}
+
+// keyedWords says what moves a handle that the keyboard is at.
+const keyedWords = "arrow keys move it, with Shift farther. Enter lets go, Escape puts it back"
+
+// keyedHint turns what a hint says about the pointer into what it is for the
+// keyboard.
+func keyedHint(hint string) string {
+	what, _, _ := strings.Cut(strings.TrimSuffix(hint, "."), ": ")
+	return what + ": " + keyedWords + "."
+}
+
+// Keyed implements canvas.Gripped.
+func (s *stairDrawing) Keyed(on bool) { s.keyed = on }
+
+// Grips implements canvas.Gripped: the handles of the chosen step and of the
+// whole flight, or all while none is chosen.
+func (s *stairDrawing) Grips(v drawing.Viewport) []canvas.Grip {
+	if s.desk.playing() {
+		return nil
+	}
+	o := s.options(v)
+	s.handles = s.all(s.handles[:0], s.desk.session.Answer(), o)
+	step := float64(o.Snap)
+	if step <= 0 {
+		step = 1
+	}
+	var own, whole []canvas.Grip
+	for i := range s.handles {
+		h := &s.handles[i]
+		g := canvas.Grip{At: v.Pixel(h.At), Step: step}
+		switch {
+		case s.desk.step == 0 || h.ID.Step == s.desk.step:
+			own = append(own, g)
+		case h.ID.Step == 0:
+			whole = append(whole, g)
+		}
+	}
+	return append(own, whole...)
 }
 
 // Grab implements canvas.Hand.
