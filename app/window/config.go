@@ -43,6 +43,8 @@ type Config struct {
 	// and says inside what it shows. It may run on another goroutine. Nil leaves
 	// stills out.
 	Still func(path string, img image.Image, j *model.Job, what string) error
+
+	later func(work, then func()) // see panel.Desk.Later
 }
 
 // Run shows the window and returns when it is closed. An error says why it

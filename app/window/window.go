@@ -79,6 +79,7 @@ func (w *window) build() {
 	look := theme.Mode(p.StringWithFallback(keyLook, string(theme.System)))
 	w.app.Settings().SetTheme(theme.New(look).Scaled(float32(p.FloatWithFallback(keyText, 1))))
 	w.desk = panel.NewDesk(w.session)
+	w.desk.Later = w.config.later
 	w.desk.Complain, w.desk.Canvas = w.complain, w.win.Canvas()
 	w.desk.Rest = func() { time.Sleep(restFor) }
 	w.desk.Frame = func() { time.Sleep(frameFor) }

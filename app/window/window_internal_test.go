@@ -45,6 +45,8 @@ func newWindowOn(t *testing.T, a fyne.App, c Config) *window {
 	if err != nil {
 		t.Fatal(err)
 	}
+	// The library's test driver has no goroutine of the interface to come back to.
+	c.later = func(work, then func()) { work(); then() }
 	w := newWindow(a, c, s)
 	if first != nil {
 		first(w)
