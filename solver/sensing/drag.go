@@ -69,16 +69,12 @@ func (st *Stair) DragEnd(z Zone, end End, to float64) (Zone, error) {
 	// One place just inside says whether the zone reaches; that its end is there
 	// is looked at after.
 	probe := to - way*along
-	reaches := func(s *model.Sensor) bool {
-		e, err := st.Eye(s)
-		return err == nil && w.everybody(&e, probe)
-	}
 	side, far, across := st.sideOf(&e, &z, way)
 	tries := []func() (model.Sensor, bool){
 		func() (model.Sensor, bool) { return st.byMask(w, s, side, probe) },
 		func() (model.Sensor, bool) { return st.byMask(w, s, across, probe) },
 		func() (model.Sensor, bool) { return st.byHood(w, s, side, probe) },
-		func() (model.Sensor, bool) { return st.byTurn(s, side, reaches) },
+		func() (model.Sensor, bool) { return st.byTurn(w, s, side, probe) },
 	}
 	best, least := at, math.Inf(1)
 	for i, try := range tries {
@@ -108,6 +104,12 @@ func (st *Stair) DragEnd(z Zone, end End, to float64) (Zone, error) {
 		return z, fmt.Errorf("sensor %s does not see so far: its %s end comes to %.1f at best; move it, or add a neighbour", s.Name, end, best)
 	}
 	return z, fmt.Errorf("sensor %s cannot be made to end there: it comes to %.1f; move it, or deepen its hood", s.Name, best)
+}
+
+// reaches says whether a sensor sees everybody at a place.
+func (w *watcher) reaches(s *model.Sensor, at float64) bool {
+	e, err := w.st.Eye(s)
+	return err == nil && w.everybody(&e, at)
 }
 
 // everybody says whether everybody is seen at a place.
@@ -200,7 +202,7 @@ func (w *watcher) tightest(at, lose, hold, fine float64, set func(v float64) mod
 func (st *Stair) byMask(w *watcher, s model.Sensor, side int, at float64) (model.Sensor, bool) {
 	m := mask(&s.Mask, side)
 	*m = 0
-	if e, err := st.Eye(&s); err != nil || !w.everybody(&e, at) {
+	if !w.reaches(&s, at) {
 		return s, false
 	}
 	c, _ := st.t.Class(s.Class)
@@ -210,20 +212,19 @@ func (st *Stair) byMask(w *watcher, s model.Sensor, side int, at float64) (model
 	} else {
 		open = min(open, model.Angle(c.V.Value/2)*model.Degree)
 	}
-	hold := model.Angle(w.tightest(at, float64(-pastAxis), float64(open), float64(fineAngle), func(v float64) model.Sensor {
+	taped := func(v float64) model.Sensor {
 		t := s
 		if v == 0 {
 			v = 1e-6 // 0 is no tape
 		}
 		*mask(&t.Mask, side) = model.Angle(v)
 		return t
-	}))
-	if *m = hold; hold >= open {
-		*m = 0
-	} else if hold == 0 {
-		*m = 1e-6
 	}
-	return s, true
+	hold := w.tightest(at, float64(-pastAxis), float64(open), float64(fineAngle), taped)
+	if model.Angle(hold) >= open {
+		return s, true
+	}
+	return taped(hold), true
 }
 
 // byHood shortens the hood until everybody at a place is seen, with no tape on
@@ -235,21 +236,21 @@ func (st *Stair) byHood(w *watcher, s model.Sensor, side int, at float64) (model
 	*mask(&s.Mask, side) = 0
 	deep := s.Hood.Depth
 	s.Hood.Depth = 0
-	if e, err := st.Eye(&s); err != nil || !w.everybody(&e, at) {
+	if !w.reaches(&s, at) {
 		return s, false
 	}
 	// the less deep the more is seen
-	s.Hood.Depth = model.Length(-w.tightest(at, float64(-deep), 0, fineHood, func(v float64) model.Sensor {
+	hooded := func(v float64) model.Sensor {
 		t := s
 		t.Hood.Depth = model.Length(-v)
 		return t
-	}))
-	return s, true
+	}
+	return hooded(w.tightest(at, float64(-deep), 0, fineHood, hooded)), true
 }
 
-// byTurn turns the sensor towards a side until reaches holds, with no tape on
-// it.
-func (st *Stair) byTurn(s model.Sensor, side int, reaches func(*model.Sensor) bool) (model.Sensor, bool) {
+// byTurn turns the sensor towards a side until everybody at a place is seen, with
+// no tape on it.
+func (st *Stair) byTurn(w *watcher, s model.Sensor, side int, at float64) (model.Sensor, bool) {
 	*mask(&s.Mask, side) = 0
 	was := s
 	turned := func(by model.Angle) model.Sensor {
@@ -272,13 +273,13 @@ func (st *Stair) byTurn(s model.Sensor, side int, reaches func(*model.Sensor) bo
 	for i := 1; i <= turns; i++ {
 		hold := turnMost * model.Angle(i) / turns
 		s = turned(hold)
-		if !reaches(&s) {
+		if !w.reaches(&s, at) {
 			continue
 		}
 		lose := turnMost * model.Angle(i-1) / turns
 		for range halvings {
 			mid := (hold + lose) / 2
-			if t := turned(mid); reaches(&t) {
+			if t := turned(mid); w.reaches(&t, at) {
 				hold = mid
 			} else {
 				lose = mid
@@ -293,8 +294,7 @@ func (st *Stair) byTurn(s model.Sensor, side int, reaches func(*model.Sensor) bo
 // if it has moved out.
 func (st *Stair) hold(w *watcher, s model.Sensor, far int, at, way float64) model.Sensor {
 	out := at - way*3*along // a little further out than it was
-	e, err := st.Eye(&s)
-	if err != nil || !w.everybody(&e, out) {
+	if !w.reaches(&s, out) {
 		return s
 	}
 	t, ok := st.byMask(w, s, far, at+way*along)

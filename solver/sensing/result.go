@@ -70,12 +70,18 @@ func Solve(job *model.Job, st *Stair, before *Result) Result {
 	r.Zones = st.Zones(job.Sensing.Sensors, known)
 	r.settle()
 	r.passers, r.warm = job.Sensing.Passers, job.Sensing.Warm
+	all := things(job)
+	had := make([]bool, len(all))
+	for k := range all {
+		had[k] = old != nil && before.has(&all[k])
+	}
 	var w *watcher
-	var solids map[model.ID][]Solid // of things, once they are needed
+	solids := make([][]Solid, len(all)) // once they are needed
 	for i := range r.Zones {
 		kept := i < len(old) && old[i].From == r.Zones[i].From
-		for _, x := range things(job) {
-			if kept && before.has(&x) {
+		for k := range all {
+			x := &all[k]
+			if kept && had[k] {
 				if t, ok := before.trigger(i, x.Thing); ok {
 					t.Field = x.Field // it may stand elsewhere in the list
 					r.Triggers = append(r.Triggers, t)
@@ -83,12 +89,12 @@ func Solve(job *model.Job, st *Stair, before *Result) Result {
 				continue
 			}
 			if w == nil {
-				w, solids = st.watcher(), map[model.ID][]Solid{}
+				w = st.watcher()
 			}
-			if _, ok := solids[x.Thing]; !ok {
-				solids[x.Thing] = st.solids(&x)
+			if solids[k] == nil {
+				solids[k] = st.solids(x)
 			}
-			r.Triggers = append(r.Triggers, w.trigger(&r.Zones[i], x.Trigger, solids[x.Thing])...)
+			r.Triggers = append(r.Triggers, w.trigger(&r.Zones[i], x.Trigger, solids[k])...)
 		}
 	}
 	r.Findings = r.findings(job)

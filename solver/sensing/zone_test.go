@@ -220,15 +220,25 @@ func TestTakesOver(t *testing.T) {
 	}
 }
 
+// sensedFlight returns 14 steps with their first sensors, and more if it is set,
+// and what is known of them.
+func sensedFlight(b *testing.B, more func(*model.Job)) (model.Job, model.Tables, *solver.Answer, sensing.Result) {
+	b.Helper()
+	tb := published(b)
+	j := straight(b, 14)
+	j.Sensing = model.FirstSensing(j, tb.Senses)
+	if more != nil {
+		more(&j)
+	}
+	a := solver.Solve(j, tb)
+	return j, tb, a, solver.Sense(a, tb, nil)
+}
+
 // BenchmarkDragSensor is one frame of dragging a sensor along the rail: all
 // zones of seven sensors on 14 steps, of which one has changed. It must stay
 // well within 16.7 ms.
 func BenchmarkDragSensor(b *testing.B) {
-	tb := published(b)
-	j := straight(b, 14)
-	j.Sensing = model.FirstSensing(j, tb.Senses)
-	a := solver.Solve(j, tb)
-	r := solver.Sense(a, tb, nil)
+	j, tb, a, r := sensedFlight(b, nil)
 	i := 0
 	for b.Loop() {
 		c := *a
@@ -254,11 +264,7 @@ func BenchmarkZones(b *testing.B) {
 // BenchmarkDragEnd is one frame of dragging an end of a zone: the search for the
 // tape, and what all seven sensors see then.
 func BenchmarkDragEnd(b *testing.B) {
-	tb := published(b)
-	j := straight(b, 14)
-	j.Sensing = model.FirstSensing(j, tb.Senses)
-	a := solver.Solve(j, tb)
-	start := solver.Sense(a, tb, nil)
+	j, tb, a, start := sensedFlight(b, nil)
 	at := start.Zones[3].SureAt.To
 	live := start
 	i := 0
@@ -278,17 +284,14 @@ func BenchmarkDragEnd(b *testing.B) {
 // BenchmarkDragPasser is one frame of dragging somebody's way through the hall,
 // with a door and a radiator beside it, before seven sensors.
 func BenchmarkDragPasser(b *testing.B) {
-	tb := published(b)
-	j := straight(b, 14)
-	j.Sensing = model.FirstSensing(j, tb.Senses)
 	way := func(by model.Length) []model.Corner {
 		return []model.Corner{{X: -1500, Y: -1200 + by}, {X: 2000, Y: -1200 + by}}
 	}
-	j.Sensing.Passers = []model.Passer{{ID: model.NamedID(j.ID, "w"), Name: "walker", Kind: model.AdultPasses, Path: way(0)},
-		{ID: model.NamedID(j.ID, "d"), Name: "door", Kind: model.DoorSwings, Path: []model.Corner{{X: 1400, Y: -900}, {X: 1400, Y: -1700}, {X: 600, Y: -900}}}}
-	j.Sensing.Warm = []model.WarmThing{{ID: model.NamedID(j.ID, "r"), Name: "radiator", Kind: model.Radiator, Low: model.Point{X: 800, Y: -600, Z: 100}, High: model.Point{X: 880, Y: -100, Z: 700}}}
-	a := solver.Solve(j, tb)
-	r := solver.Sense(a, tb, nil)
+	j, tb, a, r := sensedFlight(b, func(j *model.Job) {
+		j.Sensing.Passers = []model.Passer{{ID: model.NamedID(j.ID, "w"), Name: "walker", Kind: model.AdultPasses, Path: way(0)},
+			{ID: model.NamedID(j.ID, "d"), Name: "door", Kind: model.DoorSwings, Path: []model.Corner{{X: 1400, Y: -900}, {X: 1400, Y: -1700}, {X: 600, Y: -900}}}}
+		j.Sensing.Warm = []model.WarmThing{{ID: model.NamedID(j.ID, "r"), Name: "radiator", Kind: model.Radiator, Low: model.Point{X: 800, Y: -600, Z: 100}, High: model.Point{X: 880, Y: -100, Z: 700}}}
+	})
 	i := 0
 	for b.Loop() {
 		c := *a

@@ -87,14 +87,13 @@ func (c *Canvas) heldKey(name fyne.KeyName) bool {
 	case fyne.KeyDown:
 		dy = 1
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if k.carried {
+		moved := k.carried
+		if moved {
 			k.carried = false
 			c.hand.Drop()
-			c.letGo()
-			return true
 		}
 		c.letGo()
-		return false
+		return moved
 	case fyne.KeyEscape:
 		if k.carried {
 			k.carried = false
@@ -135,14 +134,11 @@ func (c *Canvas) letGo() {
 	if k.carried {
 		c.hand.Cancel()
 	}
-	*k = keyHold{index: k.index, shift: k.shift}
+	*k = keyHold{shift: k.shift}
 	c.hand.(Gripped).Keyed(false)
 	c.hand.Hover(c.view, drawing.Point{}, true)
 	c.Redraw()
 }
-
-// Holding says whether the keyboard is at a handle, and whether it has moved it.
-func (c *Canvas) Holding() (chosen, moved bool) { return c.keys.on, c.keys.carried }
 
 // KeyDown implements desktop.Keyable.
 func (c *Canvas) KeyDown(e *fyne.KeyEvent) {

@@ -90,7 +90,7 @@ func (d *Desk) live() {
 	}
 	w.liveOf, w.fault = a, ""
 	setup := d.setupOf("now")
-	if i := a.Job.Sensing.Sensor(w.covered); i >= 0 && i < len(setup.Zones) {
+	if i := d.coveredSensor(); i >= 0 && i < len(setup.Zones) {
 		setup.Faults = make([]walk.Fault, len(setup.Zones))
 		setup.Faults[i] = walk.DeadOff
 	}
@@ -207,13 +207,12 @@ const (
 	mostSeed     = 999_999_999
 )
 
-// crowd draws the people of so large a part of a day and does something with
-// them off the goroutine of the interface, one such thing at a time; then shows
+// crowd draws the people of so large a part of the days of a seed and does
+// something with them off the goroutine of the interface, one such thing at a time; then shows
 // what came of it, and whether it failed, which is our fault and not the job's.
-func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker, seed uint64), then func(failed bool)) {
+func (d *Desk) crowd(part int, seed uint64, doing string, work func([]walk.Walker), then func(failed bool)) {
 	w := &d.walking
 	w.running, w.fault = true, ""
-	seed := w.seed
 	part *= max(1, w.few)
 	n, paces := len(d.session.Job().Flight.Steps), sensorTables(d).Paces
 	fault := ""
@@ -223,7 +222,7 @@ func (d *Desk) crowd(part int, doing string, work func(walkers []walk.Walker, se
 				fault = fmt.Sprintf("The program failed while %s: %v. Nothing is lost.", doing, cause)
 			}
 		}()
-		work(walk.Crowd{Walks: walksOfDay / part, Passers: passersOfDay / part}.Draw(seed, n, paces), seed)
+		work(walk.Crowd{Walks: walksOfDay / part, Passers: passersOfDay / part}.Draw(seed, n, paces))
 	}, func() {
 		w.running, w.fault = false, fault
 		then(fault != "")
@@ -244,10 +243,10 @@ func (d *Desk) runDay() {
 		setups = append([]walk.Setup{*w.kept}, setups...)
 	}
 	var days []walk.Outcome
-	by := w.seed
-	d.crowd(1, "people walked",
-		func(walkers []walk.Walker, seed uint64) { days, by = walk.Compare(setups, walkers, seed), seed },
-		func(bool) { w.days, w.daysOf, w.daysBy = days, a, by })
+	seed := w.seed
+	d.crowd(1, seed, "people walked",
+		func(walkers []walk.Walker) { days = walk.Compare(setups, walkers, seed) },
+		func(bool) { w.days, w.daysOf, w.daysBy = days, a, seed })
 }
 
 // searchControl looks for settings with fewer feet in the dark.
@@ -259,12 +258,12 @@ func (d *Desk) searchControl() {
 	}
 	setup := d.setupOf("now")
 	var found walk.Found
-	by := w.seed
-	d.crowd(4, "looking for settings",
-		func(walkers []walk.Walker, seed uint64) { found, by = walk.Search(setup, walkers, seed, 2), seed },
+	seed := w.seed
+	d.crowd(4, seed, "looking for settings",
+		func(walkers []walk.Walker) { found = walk.Search(setup, walkers, seed, 2) },
 		func(failed bool) {
 			if !failed {
-				w.found, w.foundOf, w.foundBy = &found, a, by
+				w.found, w.foundOf, w.foundBy = &found, a, seed
 			}
 		})
 }
@@ -444,7 +443,7 @@ func (f *walkForm) tell() {
 	setPara(f.words, text)
 	setOrHide(f.why, d.whyLit())
 	word := coverWord
-	if w.covered != (model.ID{}) && d.session.Job().Sensing.Sensor(w.covered) >= 0 {
+	if d.coveredSensor() >= 0 {
 		word = "Uncover it"
 	}
 	f.cover.say(word, ok && w.on)

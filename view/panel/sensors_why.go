@@ -16,7 +16,7 @@ const coverWord = "Cover the chosen sensor"
 // or uncovers the one that is covered. The walker stays where they are.
 func (d *Desk) coverSensor() {
 	w := &d.walking
-	if d.session.Job().Sensing.Sensor(w.covered) >= 0 {
+	if d.coveredSensor() >= 0 {
 		w.covered = model.ID{}
 	} else if s, ok := d.chosenSensor(); ok {
 		w.covered = s.ID

@@ -14,30 +14,34 @@ import (
 // metre.
 func dark(corner, u, v mgl64.Vec3, exitance float64, faced bool) *still.Meter {
 	var b builder
-	b.lamp(corner, u, v, exitance*u.Len()*v.Len()*1e-6, faced)
+	b.lamp(corner, u, v, exitance*u.Cross(v).Len()*1e-6, faced)
 	return still.NewMeter(&b.Scene, 0)
 }
 
-// Closed forms of electrical.md rows 6.02 and 6.03 (Howell's catalogue B-3 and
-// B-4, from memory); the numbers are those that the rows give.
+// rectangles are seen from the origin by what looks up: closed forms of
+// electrical.md rows 6.02 and 6.03 (Howell's catalogue B-3 and B-4, from memory);
+// the numbers are those that the rows give.
+var rectangles = []struct {
+	name         string
+	corner, u, v mgl64.Vec3
+	want         float64
+}{
+	// X = a/c and Y = b/c above the corner; the lamp faces down.
+	{"6.02 parallel 1, 1", v3(0, 0, 1000), v3(0, 1000, 0), v3(1000, 0, 0), 0.138532},
+	{"6.02 parallel 2, 2", v3(0, 0, 1000), v3(0, 2000, 0), v3(2000, 0, 0), 0.207757},
+	{"6.02 parallel 0.5, 0.5", v3(0, 0, 1000), v3(0, 500, 0), v3(500, 0, 0), 0.059864},
+	{"6.02 parallel without end", v3(0, 0, 1), v3(0, 1e5, 0), v3(1e5, 0, 0), 0.25},
+	// Height a, length b at the distance c; the lamp faces the element.
+	{"6.03 square 1, 1, 1", v3(0, 1000, 0), v3(1000, 0, 0), v3(0, 0, 1000), 0.055734},
+	{"6.03 square 0.5, 1, 0.5", v3(0, 500, 0), v3(1000, 0, 0), v3(0, 0, 500), 0.068697},
+	{"6.03 square 1, 2, 0.5", v3(0, 500, 0), v3(2000, 0, 0), v3(0, 0, 1000), 0.135488},
+	{"6.03 square 0.02, 1, 0.1", v3(0, 100, 0), v3(1000, 0, 0), v3(0, 0, 20), 0.004853},
+}
+
+// The meter reads what the closed forms of the rectangles give.
 func TestElementToRectangle(t *testing.T) {
 	up := v3(0, 0, 1)
-	for _, c := range []struct {
-		name         string
-		corner, u, v mgl64.Vec3
-		want         float64
-	}{
-		// X = a/c and Y = b/c above the corner; the lamp faces down.
-		{"6.02 parallel 1, 1", v3(0, 0, 1000), v3(0, 1000, 0), v3(1000, 0, 0), 0.138532},
-		{"6.02 parallel 2, 2", v3(0, 0, 1000), v3(0, 2000, 0), v3(2000, 0, 0), 0.207757},
-		{"6.02 parallel 0.5, 0.5", v3(0, 0, 1000), v3(0, 500, 0), v3(500, 0, 0), 0.059864},
-		{"6.02 parallel without end", v3(0, 0, 1), v3(0, 1e5, 0), v3(1e5, 0, 0), 0.25},
-		// Height a, length b at the distance c; the lamp faces the element.
-		{"6.03 square 1, 1, 1", v3(0, 1000, 0), v3(1000, 0, 0), v3(0, 0, 1000), 0.055734},
-		{"6.03 square 0.5, 1, 0.5", v3(0, 500, 0), v3(1000, 0, 0), v3(0, 0, 500), 0.068697},
-		{"6.03 square 1, 2, 0.5", v3(0, 500, 0), v3(2000, 0, 0), v3(0, 0, 1000), 0.135488},
-		{"6.03 square 0.02, 1, 0.1", v3(0, 100, 0), v3(1000, 0, 0), v3(0, 0, 20), 0.004853},
-	} {
+	for _, c := range rectangles {
 		for _, faced := range []bool{true, false} {
 			got := dark(c.corner, c.u, c.v, 1000, faced).Read(mgl64.Vec3{}, up, longer(1<<13, 1<<14), 1).Lux / 1000
 			// The numbers are rounded to 1e-6; thousands of spread samples give 1e-3.
@@ -64,14 +68,7 @@ func lambert(at, n mgl64.Vec3, corners ...mgl64.Vec3) float64 {
 // to the numbers that rows 6.02 and 6.03 give.
 func TestPolygonFactor(t *testing.T) {
 	up := v3(0, 0, 1)
-	for _, c := range []struct {
-		name         string
-		corner, u, v mgl64.Vec3
-		want         float64
-	}{
-		{"6.02 parallel 2, 2", v3(0, 0, 1000), v3(0, 2000, 0), v3(2000, 0, 0), 0.207757},
-		{"6.03 square 1, 1, 1", v3(0, 1000, 0), v3(1000, 0, 0), v3(0, 0, 1000), 0.055734},
-	} {
+	for _, c := range rectangles {
 		if got := lambert(mgl64.Vec3{}, up, c.corner, c.corner.Add(c.u), c.corner.Add(c.u).Add(c.v), c.corner.Add(c.v)); math.Abs(got-c.want) > 1e-6 {
 			t.Errorf("%s: the formula gives %.6f, the row %.6f", c.name, got, c.want)
 		}
@@ -86,10 +83,7 @@ func TestPolygonFactor(t *testing.T) {
 	} {
 		n := c.face.Normalize()
 		want := lambert(c.at, n, c.corner, c.corner.Add(c.u), c.corner.Add(c.u).Add(c.v), c.corner.Add(c.v))
-		exitance := 1000.0
-		var b builder
-		b.lamp(c.corner, c.u, c.v, exitance*c.u.Cross(c.v).Len()*1e-6, false)
-		got := still.NewMeter(&b.Scene, 0).Read(c.at, n, longer(1<<13, 1<<14), 1).Lux / exitance
+		got := dark(c.corner, c.u, c.v, 1000, false).Read(c.at, n, longer(1<<13, 1<<14), 1).Lux / 1000
 		if !(want > 0.001) || math.Abs(got-want) > 2e-3*want {
 			t.Errorf("6.14 %s: F = %.6f, the formula gives %.6f", c.name, got, want)
 		}

@@ -23,7 +23,7 @@ const (
 	leastBox    = 10  // mm, what is left of a warm thing that is dragged shut
 )
 
-// plan returns a place of the floor in the scene of a plan, and planned undoes
+// planOf returns a place of the floor in the scene of a plan, and planned undoes
 // it.
 func planOf(h *handle.Options, c model.Corner) drawing.Point {
 	return h.Turn([2]float64{float64(c.X), float64(c.Y)})
@@ -200,9 +200,7 @@ func name(l *drawing.List, at, way, stair drawing.Point, words string, ink drawi
 // seenBy returns the ink of a thing, and its name with the numbers of the sensors
 // that see it.
 func seenBy(r *sensing.Result, id model.ID, name, kind string) (drawing.Ink, string) {
-	if strings.TrimSpace(name) == "" {
-		name = kind
-	}
+	name = called(name, kind)
 	var by []string
 	for _, t := range r.Triggers {
 		if t.Thing == id {
@@ -287,8 +285,13 @@ func ThingName(s *model.Sensing, thing int) string {
 	default:
 		word, kind = s.Passers[thing].Name, string(s.Passers[thing].Kind)
 	}
-	if strings.TrimSpace(word) == "" {
+	return called(word, kind)
+}
+
+// called is a name, or the kind of what has none.
+func called(name, kind string) string {
+	if strings.TrimSpace(name) == "" {
 		return kind
 	}
-	return word
+	return name
 }
