@@ -131,7 +131,6 @@ func (r *Refiner) Run(ctx context.Context, report func(Progress)) error {
 	if !r.running.CompareAndSwap(false, true) {
 		return errors.New("the picture is being refined already")
 	}
-	r.stop.Store(false)
 	at := r.Progress()
 	at.Stopped = false
 	before, from := at.Spent, time.Time{}
@@ -146,6 +145,7 @@ func (r *Refiner) Run(ctx context.Context, report func(Progress)) error {
 	defer func() {
 		at.Stopped = true
 		r.say(at)
+		r.stop.Store(false)
 		r.running.Store(false)
 	}()
 	for !r.full(&at) && !r.stop.Load() {
@@ -179,7 +179,8 @@ func (r *Refiner) say(p Progress) {
 	r.telling.Unlock()
 }
 
-// Stop ends Run soon, and keeps what there is.
+// Stop ends Run soon, or, when none has begun yet, the next one at once, and keeps
+// what there is.
 func (r *Refiner) Stop() { r.stop.Store(true) }
 
 // Progress returns how far the picture has come.

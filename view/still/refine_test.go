@@ -116,6 +116,23 @@ func TestSameSeedSameBytes(t *testing.T) {
 	}
 }
 
+// A stop that comes before the first run has begun is not lost, and ends no later
+// run.
+func TestStopBeforeRun(t *testing.T) {
+	s, cam := cell()
+	r, err := still.NewRefiner(s, cam, still.Options{W: 24, H: 16, Samples: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Stop()
+	if err := r.Run(context.Background(), nil); err != nil || r.Progress().Samples != 0 {
+		t.Errorf("stopped, it went on: %v, %v samples", err, r.Progress().Samples)
+	}
+	if err := r.Run(context.Background(), nil); err != nil || r.Progress().Samples < 1 {
+		t.Errorf("gone on with, it came to %v samples, %v", r.Progress().Samples, err)
+	}
+}
+
 // Twice the light gives twice the picture, bit for bit but for rounding.
 func TestLightIsLinear(t *testing.T) {
 	s, cam := cell()
