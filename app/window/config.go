@@ -14,6 +14,7 @@ import (
 	"risewright/assets"
 	"risewright/model"
 	"risewright/solver"
+	"risewright/view/still"
 )
 
 // appID names the program to the desktop and its preferences; FyneApp.toml has
@@ -44,7 +45,11 @@ type Config struct {
 	// stills out.
 	Still func(path string, img image.Image, j *model.Job, what string) error
 
+	// What follows is set in tests; nil is as usual.
+
 	later func(work, then func()) // see panel.Desk.Later
+	do    func(func())            // in place of fyne.Do
+	still *still.Options          // of stills, but for their clock
 }
 
 // Run shows the window and returns when it is closed. An error says why it

@@ -239,7 +239,7 @@ func (w *window) writeTo(dir, what string, do func(string, *solver.Answer) ([]st
 	answer := w.session.Answer()
 	go func() {
 		names, err := do(dir, answer)
-		fyne.Do(func() {
+		w.do(func() {
 			if err != nil {
 				w.complain(err)
 				return

@@ -65,7 +65,7 @@ func (w *window) stillOfJob() {
 	go func() {
 		o := scene.Options{Time: scene.Evening, Look: answer.Job.Look}
 		s, err := scene.Make(answer, solver.Plan(answer, tables), tables, o)
-		fyne.Do(func() {
+		w.do(func() {
 			if err != nil {
 				w.complain(fmt.Errorf("make the still: %w", err))
 				return
@@ -78,11 +78,12 @@ func (w *window) stillOfJob() {
 // makeStill opens the dialog in which a still gets better until it is kept.
 func (w *window) makeStill(s panel.StillWanted) {
 	w.leaveField()
-	size := w.stillSize
-	if size == (image.Point{}) {
-		size = image.Pt(still.UsualW, still.UsualH)
+	o := still.Options{W: still.UsualW, H: still.UsualH, Grain: stillGrain, Samples: stillSamples}
+	if w.config.still != nil {
+		o = *w.config.still
 	}
-	r, err := still.NewRefiner(s.Scene, s.Camera, still.Options{W: size.X, H: size.Y, Grain: stillGrain, Samples: stillSamples, Clock: w.config.Clock})
+	o.Clock = w.config.Clock
+	r, err := still.NewRefiner(s.Scene, s.Camera, o)
 	if err != nil {
 		w.complain(fmt.Errorf("make the still: %w", err))
 		return
@@ -133,19 +134,19 @@ func (m *stillMaker) run() {
 	go func() {
 		if first {
 			if img, err := m.refiner.Glance(ctx, glanceWide); err == nil {
-				fyne.Do(func() { m.set(img) })
+				m.w.do(func() { m.set(img) })
 			}
 		}
 		pause, looked := time.Duration(0), clock()
 		err := m.refiner.Run(ctx, func(p still.Progress) {
-			fyne.Do(func() { m.tell(p) })
+			m.w.do(func() { m.tell(p) })
 			// A look costs time that the light could be followed in, so it has a
 			// fifth of it at most.
 			if from := clock(); from.Sub(looked) >= pause && ctx.Err() == nil {
 				img := m.refiner.Picture(still.Look{Most: stillShown})
 				looked = clock()
 				pause = max(leastPause, 4*looked.Sub(from))
-				fyne.Do(func() { m.set(img) })
+				m.w.do(func() { m.set(img) })
 			}
 		})
 		cancel()
@@ -153,7 +154,7 @@ func (m *stillMaker) run() {
 		if err == nil {
 			img = m.refiner.Picture(still.Look{Most: stillShown})
 		}
-		fyne.Do(func() { m.ended(img, err) })
+		m.w.do(func() { m.ended(img, err) })
 	}()
 }
 
@@ -282,7 +283,7 @@ func (m *stillMaker) keep(path string) {
 	m.line.SetText("The picture is being developed…")
 	go func() {
 		err := m.w.config.Still(path, m.refiner.Picture(still.Look{}), &m.job, m.what)
-		fyne.Do(func() {
+		m.w.do(func() {
 			m.save.Enable()
 			m.halt.Enable()
 			if err != nil {

@@ -10,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 	"github.com/go-gl/mathgl/mgl64"
@@ -19,6 +18,7 @@ import (
 	"risewright/model"
 	"risewright/view/panel"
 	"risewright/view/scene"
+	"risewright/view/still"
 )
 
 // stillWindow opens a window whose stills are small, and whose clock runs.
@@ -29,9 +29,9 @@ func stillWindow(t *testing.T, keep func(path string, img image.Image, j *model.
 		t.Fatal(err)
 	}
 	var ticks atomic.Int64
-	w := newWindowOn(t, test.NewTempApp(t), Config{Tables: pub, Version: "test", Still: keep,
+	// It is never calm by itself, so that it can always be stopped.
+	w := newWindowOn(t, test.NewTempApp(t), Config{Tables: pub, Version: "test", Still: keep, still: &still.Options{W: 24, H: 15},
 		Clock: func() time.Time { return noon.Add(time.Duration(ticks.Add(1)) * time.Second) }})
-	w.stillSize = image.Pt(24, 15)
 	return w
 }
 
@@ -47,11 +47,11 @@ func bright() panel.StillWanted {
 }
 
 // until waits on the interface's goroutine for something to come true.
-func until(t *testing.T, what string, ok func() bool) {
+func until(t *testing.T, w *window, what string, ok func() bool) {
 	t.Helper()
 	for range 2000 {
 		done := false
-		fyne.DoAndWait(func() { done = ok() })
+		w.do(func() { done = ok() })
 		if done {
 			return
 		}
@@ -63,8 +63,12 @@ func until(t *testing.T, what string, ok func() bool) {
 // still starts a still and returns it.
 func startStill(t *testing.T, w *window) {
 	t.Helper()
-	fyne.DoAndWait(func() { w.makeStill(bright()) })
-	if w.win.Canvas().Overlays().Top() == nil {
+	shown := false
+	w.do(func() {
+		w.makeStill(bright())
+		shown = w.win.Canvas().Overlays().Top() != nil
+	})
+	if !shown {
 		t.Fatal("no dialog has come")
 	}
 }
@@ -72,7 +76,7 @@ func startStill(t *testing.T, w *window) {
 // press presses a button of the topmost dialog once it can be pressed.
 func press(t *testing.T, w *window, label string) {
 	t.Helper()
-	until(t, label+" can be pressed", func() bool {
+	until(t, w, label+" can be pressed", func() bool {
 		b := buttons(w)[label]
 		if b == nil || b.Disabled() {
 			return false
@@ -82,12 +86,19 @@ func press(t *testing.T, w *window, label string) {
 	})
 }
 
+// told says whether the topmost dialog says something.
+func told(w *window, text string) bool {
+	for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
+		if l, ok := o.(*widget.Label); ok && strings.Contains(l.Text, text) {
+			return true
+		}
+	}
+	return false
+}
+
 // A still is stopped, kept, gone on with, and written where it was asked to be;
 // a fault on the way leaves it there to be kept elsewhere.
 func TestStillIsKept(t *testing.T) {
-	if underRace {
-		t.Skip("run without the race detector; see underRace")
-	}
 	dir := t.TempDir()
 	var kept atomic.Pointer[string]
 	fail := errors.New("the disk is full")
@@ -107,10 +118,11 @@ func TestStillIsKept(t *testing.T) {
 	startStill(t, w)
 	press(t, w, "Stop and keep")
 	press(t, w, "Go on")
+	until(t, w, "there is something to keep", func() bool { return told(w, "samples of light") })
 	press(t, w, "Stop and keep")
 	save := func() {
 		press(t, w, "Save…")
-		until(t, "a name is asked for", func() bool {
+		until(t, w, "a name is asked for", func() bool {
 			for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
 				if e, ok := o.(*dialogEntry); ok && !strings.HasSuffix(e.Text, ".png") {
 					e.SetText(dir)
@@ -122,18 +134,11 @@ func TestStillIsKept(t *testing.T) {
 		press(t, w, "Save")
 	}
 	save()
-	until(t, "the fault is told", func() bool {
-		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
-			if l, ok := o.(*widget.Label); ok && strings.Contains(l.Text, "disk is full") {
-				return true
-			}
-		}
-		return false
-	})
+	until(t, w, "the fault is told", func() bool { return told(w, "disk is full") })
 	press(t, w, "OK")
 	fault.Store(nil)
 	save()
-	until(t, "the picture is kept", func() bool { return kept.Load() != nil })
+	until(t, w, "the picture is kept", func() bool { return kept.Load() != nil })
 	want := filepath.Join(dir, w.session.Job().Name+", from the hall evening.png") + "|from the hall, evening|" + w.session.Job().Name
 	if got := *kept.Load(); got != want {
 		t.Errorf("kept %q, want %q", got, want)
@@ -156,9 +161,9 @@ func TestStillIsCancelled(t *testing.T) {
 		if how == "button" {
 			press(t, w, "Cancel")
 		} else {
-			fyne.DoAndWait(func() { w.escape() })
+			w.do(func() { w.escape() })
 		}
-		until(t, "the dialog is gone", func() bool { return w.win.Canvas().Overlays().Top() == nil })
+		until(t, w, "the dialog is gone", func() bool { return w.win.Canvas().Overlays().Top() == nil })
 		// A second one can be begun at once.
 		startStill(t, w)
 		press(t, w, "Cancel")

@@ -3,7 +3,6 @@ package window
 import (
 	"errors"
 	"fmt"
-	"image"
 	"path/filepath"
 	"time"
 
@@ -50,9 +49,16 @@ type window struct {
 	bench   *panel.Bench
 	menu    *menu
 	shown   dialog.Dialog // the last one shown
-	// stillSize is that of stills in pixels; the zero point is the usual one.
-	stillSize image.Point
-	unsafe    bool // the last change is not in the journal, and that has been said
+	unsafe  bool          // the last change is not in the journal, and that has been said
+}
+
+// do does something on the goroutine of the interface, from beside it.
+func (w *window) do(f func()) {
+	if w.config.do != nil {
+		w.config.do(f)
+		return
+	}
+	fyne.Do(f)
 }
 
 func newWindow(a fyne.App, c Config, s *session.Session) *window {
@@ -143,7 +149,7 @@ func (w *window) use(s *session.Session) {
 // heed has the window hear of a change that the disk would not confirm.
 func (w *window) heed(s *session.Session) {
 	s.OnTrouble(func() {
-		fyne.Do(func() {
+		w.do(func() {
 			if w.session == s {
 				w.tell()
 			}

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -38,6 +39,15 @@ func newTestWindow(t *testing.T, path string) *window {
 	return newWindowOn(t, a, c)
 }
 
+// turn is whose goroutine is the interface's.
+var turn sync.Mutex
+
+func inTurn(f func()) {
+	turn.Lock()
+	defer turn.Unlock()
+	f()
+}
+
 // newWindowOn opens a window as the program does.
 func newWindowOn(t *testing.T, a fyne.App, c Config) *window {
 	t.Helper()
@@ -45,16 +55,23 @@ func newWindowOn(t *testing.T, a fyne.App, c Config) *window {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// The library's test driver has no goroutine of the interface to come back to.
+	// The library's test driver has no goroutine of the interface to come back to:
+	// what comes back does so in turn, or while the test looks away.
 	c.later = func(work, then func()) { work(); then() }
-	w := newWindow(a, c, s)
-	if first != nil {
-		first(w)
-	}
+	c.do = inTurn
+	var w *window
+	inTurn(func() {
+		w = newWindow(a, c, s)
+		if first != nil {
+			first(w)
+		}
+	})
 	t.Cleanup(func() {
 		w.session.Close()
-		w.win.SetCloseIntercept(nil)
-		w.win.Close()
+		w.do(func() {
+			w.win.SetCloseIntercept(nil)
+			w.win.Close()
+		})
 	})
 	return w
 }

@@ -14,18 +14,21 @@ import (
 
 // What is written is named, however much it is, and an error is shown.
 func TestWhatWasWrittenIsSaid(t *testing.T) {
-	if underRace {
-		t.Skip("run without the race detector; see underRace")
-	}
 	w := newTestWindow(t, "")
 	said := func(what string, do func(string, *solver.Answer) ([]string, error)) string {
 		w.writeTo("/there", what, do)
 		for range 200 { // it is written beside the interface
-			if top := w.win.Canvas().Overlays().Top(); top != nil {
-				text := test.RenderObjectToMarkup(top)
-				for range w.win.Canvas().Overlays().List() {
-					w.win.Canvas().Overlays().Remove(w.win.Canvas().Overlays().Top())
+			text := ""
+			w.do(func() {
+				over := w.win.Canvas().Overlays()
+				if over.Top() != nil {
+					text = test.RenderObjectToMarkup(over.Top())
 				}
+				for over.Top() != nil {
+					over.Remove(over.Top())
+				}
+			})
+			if text != "" {
 				return text
 			}
 			time.Sleep(10 * time.Millisecond)
