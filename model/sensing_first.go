@@ -10,10 +10,16 @@ import (
 // and neighbours share one. Common practice, no source.
 const stepsPerSensor = 3
 
+// ControllerInputs is how many sensors one controller takes: as many as the
+// tables of package walk, where a test holds the two alike.
+const ControllerInputs = 16
+
 // FirstSensing returns the sensors that a job is first given: evenly spread
 // under the rail, of a stair that turns the outer one, and aimed across the
 // stair; one for each end, that at the top hung where it sees somebody on the top
 // floor before the first step down; and one over each landing. Common practice, no source; the user moves them and looks at the zones.
+// There are never more than one controller takes: those of a longer stair stand
+// farther apart, and findings name the steps that none sees.
 //
 // The ids belong to the job's, so that the same job gives the same sensors.
 func FirstSensing(j Job, t SensorTables) Sensing {
@@ -39,14 +45,18 @@ func FirstSensing(j Job, t SensorTables) Sensing {
 	// 10 mm lets a lens clear the rail; 45° lets it see a child who hugs that
 	// rail.
 	add("bottom", -0.5, 45*Degree)
-	between := int(math.Ceil(float64(n-1) / stepsPerSensor))
+	var landings []int
+	for i := range j.Flight.Steps {
+		if st := &j.Flight.Steps[i]; st.Landing && len(st.Corners) > 2 && len(landings) < ControllerInputs-3 {
+			landings = append(landings, i)
+		}
+	}
+	between := min(int(math.Ceil(float64(n-1)/stepsPerSensor)), ControllerInputs-2-len(landings))
 	for i := range between {
 		add(fmt.Sprintf("rail %d", i+1), float64(n-1)*(float64(i)+0.5)/float64(between), 45*Degree)
 	}
-	for i := range j.Flight.Steps {
-		if st := &j.Flight.Steps[i]; st.Landing && len(st.Corners) > 2 {
-			s.Sensors = append(s.Sensors, overLanding(j, i, class))
-		}
+	for _, i := range landings {
+		s.Sensors = append(s.Sensors, overLanding(j, i, class))
 	}
 	add("top", float64(n)-0.5, 45*Degree)
 	s.Wish = SensorWish{Every: true, Overlap: 1}

@@ -3,8 +3,10 @@ package solver_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
+	"risewright/app/demo"
 	"risewright/assets"
 	"risewright/model"
 	"risewright/solver"
@@ -58,6 +60,48 @@ func TestWalkOnDemo(t *testing.T) {
 		for k := 1; k < len(job.Flight.Steps); k++ {
 			if sim.Core().May(k) && len(open) == 0 {
 				t.Errorf("%s: long after the last walker somebody may still be on step %d", name, k)
+			}
+		}
+	}
+}
+
+// TestLongStair: the sensors first given to a stair are never more than its
+// controller takes, and one with more bars than that drives is told to be divided.
+func TestLongStair(t *testing.T) {
+	if model.ControllerInputs != walk.MaxSensors {
+		t.Errorf("%d sensors are given, the controller takes %d", model.ControllerInputs, walk.MaxSensors)
+	}
+	pub := published(t)
+	told := func(job model.Job) string {
+		a := solver.Solve(job, pub)
+		sense := solver.Sense(a, pub, nil)
+		if len(sense.Blind) == 0 {
+			t.Errorf("%d steps, %d sensors: no step is said to be unseen", len(job.Flight.Steps), len(job.Sensing.Sensors))
+		}
+		for _, f := range solver.SensorFindings(a, pub, &sense) {
+			if f.Rule == "walk.tables" {
+				return f.Title + ": " + f.Remedy
+			}
+		}
+		return ""
+	}
+	for n, words := range map[int]string{walk.MaxBars: "", walk.MaxBars + 1: "divide the stair"} {
+		job, err := demo.Long(n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := len(job.Sensing.Sensors); got != walk.MaxSensors {
+			t.Errorf("%d steps are given %d sensors", n, got)
+		}
+		if got := told(job); !strings.Contains(got, words) || words == "" && got != "" {
+			t.Errorf("%d steps: %q", n, got)
+		}
+		if words == "" {
+			more := job.Sensing.Sensors[0]
+			more.ID = model.NamedID(more.ID, "another")
+			job.Sensing.Sensors = append(job.Sensing.Sensors, more)
+			if got := told(job); !strings.Contains(got, "delete sensors") {
+				t.Errorf("%d sensors: %q", walk.MaxSensors+1, got)
 			}
 		}
 	}

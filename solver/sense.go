@@ -47,8 +47,15 @@ func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) []model.Fi
 	setup := WalkOn(a, t, sense)
 	tables, err := setup.Tables()
 	if err != nil {
+		remedy := "change the sensors or the controller's settings"
+		switch {
+		case setup.Light.Bars > walk.MaxBars:
+			remedy = "divide the stair, at a landing if it has one, and give each part a controller and sensors of its own"
+		case len(setup.Zones) > walk.MaxSensors:
+			remedy = "delete sensors, or divide the stair and give each part a controller of its own"
+		}
 		return append(out, model.Finding{Rule: "walk.tables", Severity: model.Advice, Where: model.Place{Field: "sensing.control"},
-			Title: "the controller cannot hold this stair: " + err.Error(), Remedy: "change the sensors or the controller's settings"})
+			Title: "the controller cannot hold this stair: " + err.Error(), Remedy: remedy})
 	}
 	// What the sensors and the rules both find is said once, with both reasons.
 	same := map[string]string{"walk.blind": "sensing.blind", "walk.lockout": "sensing.block"}

@@ -118,6 +118,8 @@ func TestExitCodes(t *testing.T) {
 		{"help slove", "", 2, `did you mean "solve"`},
 		{"help solve sheets", "", 2, "one command"},
 		{"demo here", "", 2, "--to DIR"},
+		{"demo --steps 1001", "", 2, "from 2 to 1000"},
+		{"demo --steps many", "", 2, "from 2 to 1000"},
 		{"sheets GOOD", "", 2, "--to DIR"},
 		{"sheets --to x", "", 2, "needs a job"},
 		{"sheets GOOD --to x --paper a3", "", 2, "a4 or letter"},
@@ -274,6 +276,13 @@ func TestDemo(t *testing.T) {
 	}
 	if got := plain("demo", "--to", dir, "--replace"); got.code != command.Done {
 		t.Errorf("replaced: %d %s", got.code, got.err)
+	}
+	long := filepath.Join(dir, "long-30.risewright.json")
+	if got := plain("demo", "--steps", "30", "--to", dir); got.code != command.Done || !strings.Contains(got.out, "Now try: risewright solve "+long) {
+		t.Errorf("a long flight: %d %s%s", got.code, got.out, got.err)
+	}
+	if got := plain("solve", long); got.code == command.Bad || !strings.Contains(got.out, "Hillside, 30 steps") {
+		t.Errorf("the long flight is not solved: %d %s", got.code, got.err)
 	}
 	t.Chdir(t.TempDir())
 	if got := plain("demo"); got.code != command.Done {

@@ -2,11 +2,13 @@ package command
 
 import (
 	"fmt"
+	"strconv"
 
 	"risewright/app/demo"
 	"risewright/app/papers"
 	"risewright/app/session"
 	"risewright/assets"
+	"risewright/model"
 )
 
 // withoutDisplayDir is where the demo's sheets go on a machine without a
@@ -19,13 +21,14 @@ const shownDemo = "tapering"
 
 func demoVerb() verb {
 	return verb{
-		name: "demo", usage: "[--to DIR] [--replace]",
+		name: "demo", usage: "[--to DIR] [--steps N] [--replace]",
 		short: "write the four demo job files",
 		long: `They are written into DIR, or into the folder you are in. Files that are there
 already stay, and nothing is written, unless --replace.
 well-behaved is ready to cut; tapering has a misread gauge and a rise problem;
 unfinished has readings missing; winding goes round a hall with winders and a
-landing. All are invented.`,
+landing. All are invented. With --steps N one flight of N steps, up to 1,000, is
+written instead, to try long flights with.`,
 		do: (*run).demo,
 	}
 }
@@ -33,6 +36,13 @@ landing. All are invented.`,
 func (r *run) demo(args []string) (int, error) {
 	f := newFlags("demo")
 	to := f.String("to", ".", "")
+	steps := 0
+	f.Func("steps", "", func(text string) (err error) {
+		if steps, err = strconv.Atoi(text); err != nil || steps < model.MinSteps || steps > model.MaxSteps {
+			return fmt.Errorf("give a number from %d to %d", model.MinSteps, model.MaxSteps)
+		}
+		return nil
+	})
 	replace := f.Bool("replace", false, "")
 	named, err := f.read(args)
 	if err != nil {
@@ -44,13 +54,9 @@ func (r *run) demo(args []string) (int, error) {
 	if *to == "" {
 		return Bad, fault{"the folder after --to is empty", "name one, or leave --to out for the folder you are in"}
 	}
-	var files []papers.File
-	for _, n := range demo.Names() {
-		data, err := assets.DemoJob(n)
-		if err != nil {
-			return Bad, err
-		}
-		files = append(files, papers.File{Name: n + session.Extension, Data: data})
+	files, err := demoFiles(steps)
+	if err != nil {
+		return Bad, err
 	}
 	written, err := papers.Put(*to, files, *replace)
 	if err != nil {
@@ -59,8 +65,29 @@ func (r *run) demo(args []string) (int, error) {
 	for _, path := range written {
 		fmt.Fprintln(r.out, path)
 	}
-	_, err = fmt.Fprintf(r.out, "Now try: risewright solve %s\n", quoted(written[1]))
+	_, err = fmt.Fprintf(r.out, "Now try: risewright solve %s\n", quoted(written[min(1, len(written)-1)]))
 	return Done, err
+}
+
+// demoFiles returns the demo jobs, or with steps one flight of so many.
+func demoFiles(steps int) ([]papers.File, error) {
+	if steps != 0 {
+		job, err := demo.Long(steps)
+		if err != nil {
+			return nil, err
+		}
+		data, err := model.Encode(job)
+		return []papers.File{{Name: fmt.Sprintf("long-%d", steps) + session.Extension, Data: data}}, err
+	}
+	var out []papers.File
+	for _, n := range demo.Names() {
+		data, err := assets.DemoJob(n)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, papers.File{Name: n + session.Extension, Data: data})
+	}
+	return out, nil
 }
 
 // withoutDisplay shows the demo job's answer in words and writes its sheets.
