@@ -105,6 +105,7 @@ func (r *run) draw(img *image.RGBA, seen *sight, both bool) error {
 		if err != nil {
 			return err
 		}
+		seen.tell(r, s)
 		if i == 0 { // both sides are seen by one eye, used to one light
 			c := s.Camera(seen.from(), *seen.step)
 			shot = picture.Shot{Camera: c, Time: o.Time, Exposure: w.Meter(c)}

@@ -32,6 +32,10 @@ func TestPicture(t *testing.T) {
 			t.Errorf("the picture does not say %q", want)
 		}
 	}
+	// The job has no light bars, so there is nothing to say of them.
+	if one.err != "" {
+		t.Errorf("said of no bars: %s", one.err)
+	}
 	// What is there stays, and a bad wish is refused before any work.
 	for _, bad := range [][]string{args("a.png"), args("b.jpg"), args("b.png", "--before", "--both"), args("b.png", "--walker", "-2"), args("b.png", "--view", "moon"), args("b.png", "--size", "8x8"), {"picture", "demo:unfinished"}} {
 		if got := run("", clocked(), bad...); got.code != 2 || got.err == "" {

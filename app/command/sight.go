@@ -114,6 +114,13 @@ func (s *sight) from() scene.View {
 	return views[0].view // oneOf lets no other name in
 }
 
+// tell says what told the bars of a scene how bright to be.
+func (s *sight) tell(r *run, seen *scene.Scene) {
+	if by := seen.LitBy.String(); by != "" {
+		fmt.Fprintln(r.err, by)
+	}
+}
+
 // write keeps the picture and says where; more is what its facts add.
 func (s *sight) write(r *run, img image.Image, more string) (int, error) {
 	file, err := papers.Still(filepath.Base(s.out), img, &s.job, fmt.Sprintf("%s, %s%s", s.from(), s.times.value, more))

@@ -90,6 +90,7 @@ func (r *run) picture(s *sight, o still.Options) (*image.NRGBA, error) {
 	if err != nil {
 		return nil, noScene(err)
 	}
+	s.tell(r, seen)
 	refiner, err := still.NewRefiner(seen, seen.Camera(s.from(), *s.step), o)
 	if err != nil {
 		return nil, err

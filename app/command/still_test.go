@@ -42,7 +42,7 @@ func TestStill(t *testing.T) {
 		return append([]string{"still", "demo:well-behaved", filepath.Join(dir, name), "--size", "16x16", "--samples", "1"}, more...)
 	}
 	one := run("", clocked(), args("a.png")...)
-	if one.code != 0 || !strings.HasSuffix(strings.TrimSpace(one.out), "a.png") || !strings.Contains(one.err, "100 %") {
+	if one.code != 0 || !strings.HasSuffix(strings.TrimSpace(one.out), "a.png") || !strings.Contains(one.err, "100 %") || !strings.Contains(one.err, "as the controller makes them") {
 		t.Fatalf("%+v", one)
 	}
 	data, err := os.ReadFile(filepath.Join(dir, "a.png"))

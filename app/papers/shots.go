@@ -32,6 +32,7 @@ func Shots(a *solver.Answer, w *solver.Work, t model.Tables) ([]sheets.Shot, err
 	half := float64(len(a.Job.Flight.Steps)) / 2
 	var out []sheets.Shot
 	var painter picture.Painter
+	sense := solver.Sense(a, t, nil)
 	for _, s := range []struct {
 		title string
 		o     scene.Options
@@ -41,7 +42,7 @@ func Shots(a *solver.Answer, w *solver.Work, t model.Tables) ([]sheets.Shot, err
 		{"at night, with somebody half way up", scene.Options{Time: scene.Night, Walker: half}},
 		{"the stair as it is, by day", scene.Options{Time: scene.Day, Before: true}},
 	} {
-		s.o.Look = a.Job.Look
+		s.o.Look, s.o.Sense = a.Job.Look, &sense
 		sc, err := scene.Make(a, w, t, s.o)
 		if err != nil {
 			return nil, err
@@ -63,7 +64,7 @@ func Shots(a *solver.Answer, w *solver.Work, t model.Tables) ([]sheets.Shot, err
 		if err != nil {
 			return nil, fmt.Errorf("pack %s: %w", s.title, err)
 		}
-		out = append(out, sheets.Shot{Title: s.title, Picture: p})
+		out = append(out, sheets.Shot{Title: s.title, Picture: p, Note: sc.LitBy.String()})
 	}
 	return out, nil
 }

@@ -44,6 +44,7 @@ type stillMaker struct {
 	w       *window
 	job     model.Job
 	what    string
+	litBy   string // what told the bars how bright to be; a sentence, or none
 	refiner *still.Refiner
 	stop    context.CancelFunc
 	running bool
@@ -88,7 +89,7 @@ func (w *window) makeStill(s panel.StillWanted) {
 		w.complain(fmt.Errorf("make the still: %w", err))
 		return
 	}
-	m := &stillMaker{w: w, job: w.session.Job(), refiner: r, what: fmt.Sprintf("%s, %s", s.View, s.Time)}
+	m := &stillMaker{w: w, job: w.session.Job(), refiner: r, what: fmt.Sprintf("%s, %s", s.View, s.Time), litBy: s.Scene.LitBy.String()}
 	if s.Before {
 		m.what += ", before"
 	}
@@ -104,10 +105,16 @@ func (m *stillMaker) show() {
 	m.line = widget.NewLabel(words.Say("The light is being followed. The first look takes a moment."))
 	m.line.Wrapping = fyne.TextWrapWord
 	note := widget.NewLabel(words.Say("Stop when it is good enough for you. Rooms are made up, and wood differs from board to board."))
-	note.Wrapping = fyne.TextWrapWord
-	note.Importance = widget.LowImportance
+	lit := widget.NewLabel(words.Say(m.litBy))
+	for _, l := range []*widget.Label{note, lit} {
+		l.Wrapping = fyne.TextWrapWord
+		l.Importance = widget.LowImportance
+	}
+	if m.litBy == "" {
+		lit.Hide()
+	}
 	m.dialog = dialog.NewCustomWithoutButtons("A still of the stair, "+m.what,
-		container.NewBorder(nil, container.NewVBox(m.bar, m.line, note), nil, nil, m.picture), m.w.win)
+		container.NewBorder(nil, container.NewVBox(m.bar, m.line, note, lit), nil, nil, m.picture), m.w.win)
 	m.halt = widget.NewButton(words.Say("Stop and keep"), m.stopOrGoOn)
 	m.save = widget.NewButton(words.Say("Save…"), m.askName)
 	m.save.Importance = widget.HighImportance

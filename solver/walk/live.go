@@ -13,6 +13,10 @@ type Live struct {
 // pause the stair has come to rest anyway.
 const longest = 120
 
+// mostFade is the longest fade, 30 s, in the shortest ticks, 5 ms; see
+// model.ControlFacts.
+const mostFade = 6000
+
 // NewLive returns the stair, empty, at time 0.
 func NewLive(setup Setup) (*Live, error) {
 	sim, err := NewSim(setup, 1)
@@ -53,6 +57,26 @@ func (l *Live) At(place, seconds float64) []Bar {
 	l.was = place
 	l.at += float64(ticks) * l.sim.dt
 	return l.sim.bars
+}
+
+// Show puts the first scene of a kind on, as the button does, lets its fade end
+// with nobody moving, and returns the bars. Without such a scene it returns false
+// and leaves on what was.
+func (l *Live) Show(kind SceneKind) ([]Bar, bool) {
+	s := l.sim
+	found := false
+	for range s.t.Scenes {
+		found = found || s.t.Scenes[s.core.Scene()].Kind == kind
+		for i := 0; i < 3 && !found; i++ { // down for two ticks, and up again
+			s.bars = s.core.Step(Inputs{Button: i < 2})
+		}
+	}
+	for range mostFade {
+		if s.bars = s.core.Step(Inputs{}); s.core.still() > 0 {
+			break
+		}
+	}
+	return s.bars, found
 }
 
 // Sensors returns which inputs are on.

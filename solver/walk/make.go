@@ -166,7 +166,7 @@ func (m *maker) scenes() error {
 	t.Walk = Colour{255, 255, 255, 255}
 	var off, walk bool
 	add := func(s model.Scene) {
-		row := Scene{Kind: kindOf(s.Kind), Pattern: patternOf(s.Pattern), Period: uint32(math.Round(s.Period / m.tick))}
+		row := Scene{Kind: KindOf(s.Kind), Pattern: patternOf(s.Pattern), Period: uint32(math.Round(s.Period / m.tick))}
 		if row.Kind != SceneOff {
 			row.Index = m.index(s.Level)
 		}

@@ -115,8 +115,8 @@ const (
 	PatternTwinkle
 )
 
-// kindOf returns the table's kind for the job's.
-func kindOf(k model.SceneKind) SceneKind {
+// KindOf returns the table's kind for the job's.
+func KindOf(k model.SceneKind) SceneKind {
 	switch k.Of() {
 	case model.WalkThrough:
 		return SceneWalk

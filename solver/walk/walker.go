@@ -21,6 +21,10 @@ type Leg struct {
 	Fidget float64
 }
 
+// UsualPace is how fast somebody counts as walking of whom nothing is known,
+// steps a second: an adult's usual pace of about half a second a step; from memory.
+const UsualPace = 1.8
+
 // Position returns the position of a place along the flight: negative before
 // position 0, and more than risers behind the top floor's first.
 func Position(along float64) int { return int(math.Floor(along)) + 1 }

@@ -82,6 +82,7 @@ type pictureTab struct {
 	shows  []*button
 	walks  []*button
 	where  *para
+	lit    *para // what tells the bars how bright to be
 	still  *button
 	status *para
 	groups []*swatchGroup
@@ -89,7 +90,7 @@ type pictureTab struct {
 
 // newPictureTab returns the tab and what brings it up to date.
 func newPictureTab(d *Desk) (fyne.CanvasObject, func(Change)) {
-	t := &pictureTab{desk: d, p: d.pictures, where: newPara(""), status: newPara("")}
+	t := &pictureTab{desk: d, p: d.pictures, where: newPara(""), lit: newPara("").soft(), status: newPara("")}
 	p := t.p
 	t.status.soft()
 	row := func(bs *[]*button, items ...fyne.CanvasObject) fyne.CanvasObject {
@@ -138,7 +139,8 @@ func newPictureTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		heading("Which stair"), row(&t.shows, shows...),
 		heading("On the stair"), row(&t.walks, walks...),
 		container.NewHBox(down, up, padded(t.where)),
-		newPara("In the evening and at night the bars are lit round the walker as the walk-through scene says; with nobody there they show the steady scene or the night light. By day they stay dark.").soft(),
+		newPara("In the evening and at night the bars are lit round the walker; with nobody there they show the steady scene or the night light.").soft(),
+		t.lit,
 	}
 	looks := d.session.Tables().Looks
 	for _, g := range t.swatchGroups(looks) {
@@ -206,6 +208,11 @@ func (t *pictureTab) tell(c Change) {
 		status += " The job has no light bars yet: put them in with the tab Lights."
 	}
 	setPara(t.status, status)
+	lit := ""
+	if w := p.worlds[0]; w != nil {
+		lit = w.Scene().LitBy.String()
+	}
+	setOrHide(t.lit, lit)
 	t.still.say("Make the still…", t.desk.MakeStill != nil && p.worlds[0] != nil)
 	if c&Answered != 0 {
 		for _, g := range t.groups {

@@ -10,6 +10,7 @@ import (
 
 	"risewright/model"
 	"risewright/solver"
+	"risewright/solver/sensing"
 	"risewright/view/picture"
 	"risewright/view/scene"
 )
@@ -146,9 +147,10 @@ func (p *pictureDesk) build(side int, fine bool) {
 	ctx, cancel := context.WithCancel(context.Background())
 	p.building, p.cancel = true, cancel
 	tables, before := d.session.Tables(), p.worlds[side]
+	sense := *d.sensedJob() // what it points to changes with the job
 	var w *picture.World
 	fault := ""
-	d.later(func() { w, fault = worldOf(ctx, key, tables, q, before) }, func() {
+	d.later(func() { w, fault = worldOf(ctx, key, &sense, tables, q, before) }, func() {
 		cancelled := ctx.Err() != nil
 		cancel()
 		p.building, p.cancel = false, nil
@@ -167,14 +169,14 @@ func (p *pictureDesk) build(side int, fine bool) {
 
 // worldOf makes a world. Should that break down, which is our fault and not the
 // job's, the window stays.
-func worldOf(ctx context.Context, k worldKey, t model.Tables, q picture.Quality, before *picture.World) (w *picture.World, fault string) {
+func worldOf(ctx context.Context, k worldKey, sense *sensing.Result, t model.Tables, q picture.Quality, before *picture.World) (w *picture.World, fault string) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			w, fault = nil, fmt.Sprintf("the program failed while making the picture: %v; nothing is lost", cause)
 		}
 	}()
 	o := k.o
-	s, err := scene.Make(k.answer, k.work, t, scene.Options{Before: o.before, Time: o.time, Walker: o.walker, Down: o.down, Look: o.look})
+	s, err := scene.Make(k.answer, k.work, t, scene.Options{Before: o.before, Time: o.time, Walker: o.walker, Down: o.down, Look: o.look, Sense: sense})
 	if err != nil {
 		return nil, err.Error()
 	}

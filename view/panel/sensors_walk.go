@@ -47,9 +47,8 @@ type walkDesk struct {
 }
 
 // handPace is how fast somebody who is dragged counts as walking, steps a
-// second, however fast the hand is: an adult's usual pace of about half a second
-// a step; from memory.
-const handPace = 1.8
+// second, however fast the hand is.
+const handPace = walk.UsualPace
 
 // walk returns what is shown of somebody on the stair, or nil.
 func (d *Desk) walk() *walkShow {

@@ -81,7 +81,7 @@ func (m *maker) bars() {
 	tint := m.lightTint()
 	level := m.o.Level
 	if level == nil {
-		level = Lit(&m.a.Job, m.o)
+		level, m.b.s.LitBy = Lit(m.a, m.t, m.o)
 	}
 	full := map[int]float64{}
 	pr := lights.Problem(m.a, func(step int) float64 { full[step] = lights.LumensOf(m.a, step, 1); return full[step] })
@@ -190,65 +190,4 @@ func (m *maker) roomLamps() {
 	pane("landing window", p.at((p.left+p.right)/2, far, p.top+780), p.r, p.d.Mul(-1), 1100, 1150, 2, 2, light.window)
 	ceilingLamp("hall lamp", p.at((p.left+p.right)/2+450, -1900, p.ceiling), light.hall)
 	ceilingLamp("landing lamp", p.at((p.left+p.right)/2, p.last+1100, p.high), light.head)
-}
-
-// ahead is how many treads in front of a walker are lit, going up and going
-// down: starting values of trade practice, no source.
-const (
-	aheadUp   = 2
-	aheadDown = 3
-)
-
-// Lit returns the share of its full light that each bar gives: by day none; in
-// the evening and at night, round a walker, the job's walk-through scene; with
-// nobody on the stair its steady scene in the evening and its night light later.
-// Bar k+1 lights tread k, so that a foot going to tread k needs bar k+1.
-func Lit(job *model.Job, o Options) func(bar int) float64 {
-	kind := model.NightLight
-	switch {
-	case o.Time == Day || o.Time == "":
-		return func(int) float64 { return 0 }
-	case o.Walker > 0:
-		kind = model.WalkThrough
-	case o.Time == Evening:
-		kind = model.Steady
-	}
-	var scene model.Scene
-	found := false
-	for _, s := range job.Lighting.Scenes {
-		if s.Kind.Of() == kind && !s.Shown {
-			scene, found = s, true
-			break
-		}
-	}
-	if !found {
-		return func(int) float64 { return 0 }
-	}
-	level := scene.Level
-	if c := job.Lighting.Cap; c > 0 {
-		level = math.Min(level, c)
-	}
-	if kind != model.WalkThrough {
-		return func(int) float64 { return level }
-	}
-	number := scene.Bars
-	if number <= 0 {
-		return func(int) float64 { return level }
-	}
-	// The treads lit run from the last behind to the first ahead.
-	tread := o.Walker
-	first, last := 0.0, 0.0
-	if o.Down {
-		first = tread - aheadDown
-		last = first + float64(number) - 1
-	} else {
-		last = tread + aheadUp
-		first = last - float64(number) + 1
-	}
-	return func(bar int) float64 {
-		lights := float64(bar - 1)
-		// The outermost come and go with the walker, as they fade.
-		k := math.Min(1, math.Min(lights-first+1, last-lights+1))
-		return level * math.Max(0, k)
-	}
 }

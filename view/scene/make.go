@@ -10,6 +10,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/pieces"
+	"risewright/solver/sensing"
 )
 
 // Time is a time of day.
@@ -40,6 +41,9 @@ type Options struct {
 	// Level, where not nil, gives the share of its full light of the bar under
 	// each nose, 0 to 1; nil takes what Lit says.
 	Level func(bar int) float64
+	// Sense is what the sensors see, for Lit; nil works it out, which takes some
+	// milliseconds a sensor.
+	Sense *sensing.Result
 }
 
 // ErrNoStair is returned for an answer without boards.

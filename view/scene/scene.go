@@ -22,6 +22,8 @@ type Scene struct {
 	Sky Colour
 	Low mgl64.Vec3 // the least and greatest corner of everything
 	Top mgl64.Vec3
+	// LitBy says what told the light bars how bright to be.
+	LitBy LitBy
 	// Stand is where one can stand in it; Camera and Walk look from there.
 	Stand Stand
 }

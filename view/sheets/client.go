@@ -16,6 +16,7 @@ import (
 type Shot struct {
 	Title   string // such as "evening, someone half way up"
 	Picture *drawing.Picture
+	Note    string // a sentence on how it was made, or none
 }
 
 // Client returns the proposal for whoever lives with the stair: what it will
@@ -77,6 +78,13 @@ func (k *worker) shots(shots []Shot) {
 	}
 	k.y += 1
 	k.paragraph("Pictures are worked out from the survey. Grain, colour and light on the day will differ: agree on samples of the wood, the paint and the light, seen at night.", letter{size: 3.2})
+	said := ""
+	for _, s := range shots {
+		if s.Note != "" && s.Note != said {
+			k.paragraph(s.Note, letter{size: 3.2})
+			said = s.Note
+		}
+	}
 	k.y += gap
 }
 
