@@ -199,14 +199,31 @@ func (b *block) overlap(o *block) float64 {
 	return least
 }
 
+// overlapWithin returns overlap, and 0 where there is none or where it is more
+// than the limit; it stops where it knows.
+func (b *block) overlapWithin(o *block, limit float64) float64 {
+	least := math.Inf(1)
+	if axes(b, o, nil, func(m mgl64.Vec3) bool {
+		least = math.Min(least, gapAlong(b, o, m)*-1)
+		return least <= 0
+	}) || least > limit {
+		return 0
+	}
+	return least
+}
+
 // gapAlong returns how far o lies beyond b in the direction m.
 func gapAlong(b, o *block, m mgl64.Vec3) float64 {
 	most, least := math.Inf(-1), math.Inf(1)
-	for _, v := range b.verts {
-		most = math.Max(most, m.Dot(v))
+	for i := range b.verts {
+		if x := m.Dot(b.verts[i]); x > most {
+			most = x
+		}
 	}
-	for _, v := range o.verts {
-		least = math.Min(least, m.Dot(v))
+	for i := range o.verts {
+		if x := m.Dot(o.verts[i]); x < least {
+			least = x
+		}
 	}
 	return least - most
 }

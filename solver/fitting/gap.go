@@ -52,6 +52,7 @@ type gapModel struct {
 	scale, cut float64
 	meets      []int        // the step, from 0, whose sides each riser meets
 	z          [][4]float64 // the same random numbers for every joint
+	sample     []float64    // room for the gaps of a joint
 	ends       map[endKey]Gap
 	rigid      map[rigidKey]Gap
 	single     map[singleKey]Gap
@@ -220,20 +221,23 @@ func (g *gapModel) end(key endKey) Gap {
 			}
 		}
 	}
-	sample := make([]float64, len(g.z))
-	for k, z := range g.z {
-		var q [4]float64
-		for a := range 4 {
-			q[a] = cs[a].mean
-			for b := range a + 1 {
-				q[a] += low[a][b] * z[b]
-			}
+	if g.sample == nil {
+		g.sample = make([]float64, len(g.z))
+	}
+	sample := g.sample
+	for k := range g.z {
+		z := &g.z[k]
+		q := [4]float64{
+			cs[0].mean + low[0][0]*z[0],
+			cs[1].mean + low[1][0]*z[0] + low[1][1]*z[1],
+			cs[2].mean + low[2][0]*z[0] + low[2][1]*z[1] + low[2][2]*z[2],
+			cs[3].mean + low[3][0]*z[0] + low[3][1]*z[1] + low[3][2]*z[2] + low[3][3]*z[3],
 		}
 		switch key.mode {
 		case bothEnds:
 			// Shifted until the widest places on either side are alike; what is
 			// tight is crept down.
-			sample[k] = math.Max(0, (math.Max(q[0], q[1])+math.Max(q[2], q[3]))/2)
+			sample[k] = max(0, (max(q[0], q[1])+max(q[2], q[3]))/2)
 		case leftOnly, backWedge:
 			sample[k] = math.Abs(q[0] - q[1]) // pushed tight, a wedge is left
 		case rightOnly:
@@ -307,15 +311,18 @@ func (g *gapModel) folded(spread, offset, good, reject float64) Gap {
 func summed(sample []float64, good, reject float64) Gap {
 	var g Gap
 	n := float64(len(sample))
+	each := 1 / n // exact for gapSamples, a power of 2
 	for _, x := range sample {
-		g.Mean += x / n
-		g.Over += math.Max(0, x-good) / n
+		g.Mean += x * each
+		if x > good {
+			g.Over += (x - good) * each
+		}
 		if x > reject {
-			g.Beyond += 1 / n
+			g.Beyond += each
 		}
 	}
 	for _, x := range sample {
-		g.Spread += (x - g.Mean) * (x - g.Mean) / n
+		g.Spread += (x - g.Mean) * (x - g.Mean) * each
 	}
 	g.Spread = math.Sqrt(g.Spread)
 	g.P95 = nth(sample, int(0.95*n))
@@ -352,8 +359,16 @@ func nth(x []float64, k int) float64 {
 	return x[k]
 }
 
-// fill works out the gaps of a build's joints.
-func (g *gapModel) fill(b *build, c choice) {
+// fill works out the gaps of a build's joints. Roughly, the dear ones are left
+// 0: those at boards that are tight to both sides, which hang on the treatment
+// of both.
+func (g *gapModel) fill(b *build, c choice, roughly bool) {
+	end := func(key endKey) Gap {
+		if roughly && key.mode == bothEnds {
+			return Gap{}
+		}
+		return g.end(key)
+	}
 	n := len(g.res.Steps)
 	var extra [2]float64
 	tight := func(d Decision, past bool) bool { return d.Board != OpenSide && !past && d.Ends == Tight }
@@ -399,9 +414,9 @@ func (g *gapModel) fill(b *build, c choice) {
 		}
 		switch j.kind {
 		case treadEnd:
-			j.Gap = g.end(endKey{j.step, false, c.back, mode(j.step, Tread), extra, j.Reject})
+			j.Gap = end(endKey{j.step, false, c.back, mode(j.step, Tread), extra, j.Reject})
 		case riserEnd:
-			j.Gap = g.end(endKey{j.step, true, c.back, mode(j.step, Riser), extra, j.Reject})
+			j.Gap = end(endKey{j.step, true, c.back, mode(j.step, Riser), extra, j.Reject})
 		case skirtLevel, skirtPlumb:
 			j.Gap = g.board(n, j.Limit, j.Reject)
 		case treadBack:

@@ -15,16 +15,19 @@ type arrow struct {
 type graph struct {
 	out  [][]arrow
 	into []int // how many arrows end at each node
+	have map[[2]node]bool
 }
 
-func newGraph(n int) *graph { return &graph{out: make([][]arrow, n), into: make([]int, n)} }
+func newGraph(n int) *graph {
+	return &graph{out: make([][]arrow, n), into: make([]int, n), have: map[[2]node]bool{}}
+}
 
+// before adds an arrow from a to b, unless there is one.
 func (g *graph) before(a, b node, why string) {
-	for _, x := range g.out[a] {
-		if x.to == b {
-			return
-		}
+	if g.have[[2]node{a, b}] {
+		return
 	}
+	g.have[[2]node{a, b}] = true
 	g.out[a] = append(g.out[a], arrow{b, why})
 	g.into[b]++
 }

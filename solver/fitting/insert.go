@@ -45,8 +45,9 @@ type scene struct {
 	old    [][]block    // of each step
 	walls  [2][][]block // of each side and step
 	placed []body
-	byStep map[int][]int // indices in placed
-	long   []int         // and of boards along the flight
+	byStep map[int][]int   // indices in placed
+	long   []int           // and of boards along the flight
+	longAt map[int][]place // their blocks at each step
 }
 
 const (
@@ -83,8 +84,14 @@ func (s *scene) put(b body) {
 		s.byStep[b.step] = append(s.byStep[b.step], i)
 	} else {
 		s.long = append(s.long, i)
+		for n, k := range b.at {
+			s.longAt[k] = append(s.longAt[k], place{i, n})
+		}
 	}
 }
+
+// place is a block of a body that is in place.
+type place struct{ body, block int }
 
 // obstacle is a block that is in place, with whose it is.
 type obstacle struct {
@@ -111,9 +118,7 @@ func (s *scene) around(b *block, i int, own *body) []obstacle {
 			out = append(out, obstacle{o, owner, slack})
 			return
 		}
-		if d := b.overlap(o); d > 0 && d <= limit {
-			slack += d
-		}
+		slack += b.overlapWithin(o, limit)
 		out = append(out, obstacle{o, owner, slack})
 	}
 	for k := max(0, i-2); k <= min(len(s.sites)-1, i+2); k++ {
@@ -130,12 +135,8 @@ func (s *scene) around(b *block, i int, own *body) []obstacle {
 				add(&s.placed[p].blocks[n], s.placed[p].id, eased, 0)
 			}
 		}
-		for _, p := range s.long {
-			for n := range s.placed[p].blocks {
-				if s.placed[p].at[n] == k {
-					add(&s.placed[p].blocks[n], s.placed[p].id, 1, side(k))
-				}
-			}
+		for _, p := range s.longAt[k] {
+			add(&s.placed[p.body].blocks[p.block], s.placed[p.body].id, 1, side(k))
 		}
 	}
 	return out

@@ -17,6 +17,38 @@ type sides struct {
 	open, returned, bars [2][]bool
 	landing              []bool // between two flights
 	risers               []int  // the step, from 0, whose sides each riser meets
+
+	labels map[pieces.Kind][]string // of boards; see label
+	names  map[string][]string      // of other pieces; see named
+}
+
+// label is the name of the board of a kind of step i, from 0. It is kept, because
+// hundreds of builds ask for it.
+func (f *sides) label(k pieces.Kind, i int) string {
+	if f.labels == nil {
+		f.labels = map[pieces.Kind][]string{}
+	}
+	return kept(f.labels, k, f.steps, i, func() string { return pieces.Label(k, i+1) })
+}
+
+// named is the name of another piece of step i, from 0, such as "bar 03".
+func (f *sides) named(what string, i int) string {
+	if f.names == nil {
+		f.names = map[string][]string{}
+	}
+	return kept(f.names, what, f.steps, i, func() string { return fmt.Sprintf("%s %02d", what, i+1) })
+}
+
+func kept[K comparable](in map[K][]string, key K, n, i int, text func() string) string {
+	of := in[key]
+	if of == nil {
+		of = make([]string, n)
+		in[key] = of
+	}
+	if of[i] == "" {
+		of[i] = text()
+	}
+	return of[i]
 }
 
 // hasBalusters says whether balusters stand at a side of step i, from 0.
@@ -113,7 +145,7 @@ func (b *build) openEnd(s pieces.Side, outer, piece node, i int, last, returned,
 
 // balusters adds those at a side of step i.
 func (b *build) balusters(s pieces.Side, i int) node {
-	return b.add(rankLater+stepRank*float64(i+1)+2, Item{ID: fmt.Sprintf("balusters %s %02d", s, i+1), Kind: Baluster, Step: i + 1, Side: s, Sided: true})
+	return b.add(rankLater+stepRank*float64(i+1)+2, Item{ID: b.of.named("balusters "+s.String(), i), Kind: Baluster, Step: i + 1, Side: s, Sided: true})
 }
 
 // outerSkirt adds the outer skirt of a side that is open somewhere.

@@ -64,7 +64,7 @@ func TestALandingTakesAFloor(t *testing.T) {
 	wall := Decision{Board: BareWall, Ends: Tight}
 	for _, back := range backs {
 		b := buildOf(choice{side: [2]Decision{wall, wall}, back: back}, &model.Wishes{}, f)
-		order, ok := b.graph.order(b.rank)
+		order, ok := b.graph().order(b.rank)
 		if !ok {
 			t.Fatalf("%s: a cycle", back)
 		}

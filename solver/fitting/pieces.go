@@ -106,9 +106,9 @@ type build struct {
 	items  []Item
 	ids    map[string]node
 	rank   []float64
-	graph  *graph
 	joints []Joint
 	arrows []rawArrow
+	made   *graph // of the arrows; see graph
 	bad    string // a wish that names nothing
 	of     *sides
 }
@@ -143,8 +143,9 @@ const (
 
 // buildOf works out the choice for a flight with such sides.
 func buildOf(c choice, w *model.Wishes, f *sides) *build {
-	b := &build{ids: map[string]node{}, of: f}
 	n := f.steps
+	b := &build{ids: make(map[string]node, 6*n), of: f, items: make([]Item, 0, 6*n), rank: make([]float64, 0, 6*n),
+		joints: make([]Joint, 0, 7*n), arrows: make([]rawArrow, 0, 16*n)}
 	risers, treads := make([]node, n), make([]node, n)
 	for i := range n {
 		k := pieces.Tread
@@ -156,8 +157,8 @@ func buildOf(c choice, w *model.Wishes, f *sides) *build {
 		if c.back == model.BackAgainstRiser {
 			t += rankLater / 2
 		}
-		risers[i] = b.add(r, Item{ID: pieces.Label(pieces.Riser, i+1), Kind: Riser, Step: i + 1})
-		treads[i] = b.add(t, Item{ID: pieces.Label(k, i+1), Kind: kind, Step: i + 1})
+		risers[i] = b.add(r, Item{ID: f.label(pieces.Riser, i), Kind: Riser, Step: i + 1})
+		treads[i] = b.add(t, Item{ID: f.label(k, i), Kind: kind, Step: i + 1})
 	}
 	for i := range n {
 		b.before(risers[i], treads[i], "the tread runs over the riser")
@@ -184,7 +185,7 @@ func buildOf(c choice, w *model.Wishes, f *sides) *build {
 	b.lights(c, w, risers, treads, boards)
 	if w.Coves {
 		for i := range n {
-			cove := b.add(rankLater+stepRank*float64(i+1), Item{ID: fmt.Sprintf("cove %02d", i+1), Kind: Cove, Step: i + 1})
+			cove := b.add(rankLater+stepRank*float64(i+1), Item{ID: f.named("cove", i), Kind: Cove, Step: i + 1})
 			b.before(risers[i], cove, "the cove sits in the corner under the nose")
 			b.before(treads[i], cove, "the cove sits in the corner under the nose")
 			for s := range c.side {
@@ -198,11 +199,19 @@ func buildOf(c choice, w *model.Wishes, f *sides) *build {
 		}
 	}
 	b.hints(w)
-	b.graph = newGraph(len(b.items))
-	for _, a := range b.arrows {
-		b.graph.before(a.a, a.b, a.why)
-	}
 	return b
+}
+
+// graph returns what must come before what. Most builds are only weighed, and
+// never asked.
+func (b *build) graph() *graph {
+	if b.made == nil {
+		b.made = newGraph(len(b.items))
+		for _, a := range b.arrows {
+			b.made.before(a.a, a.b, a.why)
+		}
+	}
+	return b.made
 }
 
 // floor adds the floor of the landing of step i behind its nosing; riser is the
@@ -275,7 +284,7 @@ func (b *build) side(s pieces.Side, d Decision, w *model.Wishes, f *sides, riser
 			}
 		}
 		if d.Ends == Bead && !f.open[s][i] {
-			bead := b.add(rankLater+stepRank*float64(i+1)+4, Item{ID: fmt.Sprintf("bead %s %02d", name, i+1), Kind: BeadRun, Step: i + 1, Side: s, Sided: true})
+			bead := b.add(rankLater+stepRank*float64(i+1)+4, Item{ID: f.named("bead "+name, i), Kind: BeadRun, Step: i + 1, Side: s, Sided: true})
 			b.before(risers[i], bead, "the bead covers the ends")
 			b.before(treads[i], bead, "the bead covers the ends")
 			b.join(Joint{A: b.id(bead), B: other, RunsPast: other, Visible: true, Limit: paintGood, Reject: paintReject, Scope: Local, step: i, kind: beadEnds})
@@ -373,7 +382,7 @@ func (b *build) lights(c choice, w *model.Wishes, risers, treads []node, boards 
 	}
 	for i := range n {
 		bar := b.bar(i, risers, treads)
-		notch := b.add(stepRank*float64(i+1), Item{ID: fmt.Sprintf("notch %02d", i+1), Kind: Notch, Step: i + 1})
+		notch := b.add(stepRank*float64(i+1), Item{ID: b.of.named("notch", i), Kind: Notch, Step: i + 1})
 		b.before(notch, risers[i], "the hole for the bar's tail goes through the riser")
 		b.before(notch, bar, "the bar's tail goes through it")
 		for s, on := range wired {
@@ -386,7 +395,7 @@ func (b *build) lights(c choice, w *model.Wishes, risers, treads []node, boards 
 
 // bar returns the node of the bar under nose i+1.
 func (b *build) bar(i int, risers, treads []node) node {
-	id := fmt.Sprintf("bar %02d", i+1)
+	id := b.of.named("bar", i)
 	if n, ok := b.ids[id]; ok {
 		return n
 	}

@@ -178,8 +178,8 @@ func (s *search) pace(w *model.Wishes) float64 {
 // lay fills in order and joints for the winning choice.
 func (s *search) lay(r *Result, w *model.Wishes, c choice) {
 	b := buildOf(c, w, &s.ends)
-	s.model[w.FirstTimer].fill(b, c)
-	order, _ := b.graph.order(b.rank)
+	s.model[w.FirstTimer].fill(b, c, false)
+	order, _ := b.graph().order(b.rank)
 	e := s.enter(b, c, order)
 	_, bodies := s.scene(c)
 	r.Joints = b.joints

@@ -1,6 +1,7 @@
 package fitting
 
 import (
+	"container/heap"
 	"fmt"
 	"math"
 	"sort"
@@ -87,6 +88,7 @@ type search struct {
 	sites   map[model.BackJoint][]site
 	entries map[entryKey]entry
 	scenes  map[sceneKey]*stage0
+	parts   parts
 	ends    sides // which ends of the steps are open
 }
 
@@ -124,7 +126,7 @@ var backs = [...]model.BackJoint{model.BackUnderRiser, model.BackAgainstRiser}
 
 func newSearch(p *Problem) *search {
 	s := &search{p: p, spec: p.Skirt.Filled(), weights: usualWeights(),
-		model: map[bool]*gapModel{}, sites: map[model.BackJoint][]site{}, entries: map[entryKey]entry{}, scenes: map[sceneKey]*stage0{}}
+		model: map[bool]*gapModel{}, sites: map[model.BackJoint][]site{}, entries: map[entryKey]entry{}, scenes: map[sceneKey]*stage0{}, parts: newParts()}
 	if p.Weights != nil {
 		s.weights = *p.Weights
 	}
@@ -182,15 +184,16 @@ const wantCandidates, toldRefusals = 24, 12
 // run fills in status, candidates and refusals: the combinations are weighed,
 // and from the least cost up they are tried until want can be built. The first
 // told of those that cannot be built are explained.
+//
+// Most of the cost of a combination is cheap to know and the rest, the gaps at
+// boards tight to both sides, is not: it is worked out for those only whose
+// cheap part is least, until nothing that is left can cost less. So the
+// combinations come in the same order as if all had been weighed in full.
 func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 	clash := map[string]int{}
 	g := s.model[w.FirstTimer]
-	type weighed struct {
-		choice
-		Cost
-	}
-	var all []weighed
-	for _, c := range s.choices() {
+	var queue byCost
+	for i, c := range s.choices() {
 		r.Tried++
 		if why := c.meets(w, s.kinds); why != "" {
 			clash[why]++
@@ -201,22 +204,28 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 			r.Status, r.Why = Refused, b.bad
 			return
 		}
-		g.fill(b, c)
-		all = append(all, weighed{c, s.weights.weigh(b, c, s.kinds, w.FirstTimer)})
+		g.fill(b, c, s.weights.rising())
+		x := weighed{choice: c, place: i, whole: !s.weights.rising(), Cost: s.weights.weigh(b, c, s.kinds, w.FirstTimer)}
+		queue = append(queue, x)
 	}
-	sort.SliceStable(all, func(i, k int) bool { return all[i].Total() < all[k].Total() })
+	heap.Init(&queue)
 	var no []choice
-	for _, x := range all {
+	for len(queue) > 0 && len(r.Candidates) < want {
+		x := &queue[0]
 		b := buildOf(x.choice, w, &s.ends)
-		if !s.buildable(b, x.choice) {
-			no = append(no, x.choice)
+		if !x.whole {
+			g.fill(b, x.choice, false)
+			x.Cost, x.whole = s.weights.weigh(b, x.choice, s.kinds, w.FirstTimer), true
+			heap.Fix(&queue, 0)
 			continue
 		}
-		g.fill(b, x.choice)
-		r.Candidates = append(r.Candidates, candidate(b, x.choice, x.Cost))
-		if len(r.Candidates) == want {
-			break
+		if s.buildable(b, x.choice) {
+			g.fill(b, x.choice, false)
+			r.Candidates = append(r.Candidates, candidate(b, x.choice, x.Cost))
+		} else {
+			no = append(no, x.choice)
 		}
+		heap.Pop(&queue)
 	}
 	r.Refused = len(no)
 	for _, c := range no[:min(len(no), told)] {
@@ -237,6 +246,33 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 		sort.Strings(whys)
 		r.Why = "no way of treating the sides meets all wishes: " + strings.Join(whys, "; ")
 	}
+}
+
+// weighed is a combination and what it costs: all of it, or at least.
+type weighed struct {
+	choice
+	Cost
+	place int // among all combinations
+	whole bool
+}
+
+// byCost is a heap, the least cost first and of equals the first combination.
+type byCost []weighed
+
+func (q byCost) Len() int { return len(q) }
+func (q byCost) Less(i, k int) bool {
+	if a, b := q[i].Total(), q[k].Total(); a != b {
+		return a < b
+	}
+	return q[i].place < q[k].place
+}
+func (q byCost) Swap(i, k int) { q[i], q[k] = q[k], q[i] }
+func (q *byCost) Push(x any)   { *q = append(*q, x.(weighed)) }
+func (q *byCost) Pop() any {
+	last := len(*q) - 1
+	x := (*q)[last]
+	*q = (*q)[:last]
+	return x
 }
 
 func candidate(b *build, c choice, cost Cost) Candidate {
@@ -262,14 +298,14 @@ func candidate(b *build, c choice, cost Cost) Candidate {
 
 // buildable says whether the build can be built.
 func (s *search) buildable(b *build, c choice) bool {
-	order, ok := b.graph.order(b.rank)
+	order, ok := b.graph().order(b.rank)
 	return ok && s.enter(b, c, order).trapped == ""
 }
 
 // refuse says whether the build cannot be built, and why.
 func (s *search) refuse(b *build, c choice) (Refusal, bool) {
 	ref := Refusal{Left: c.side[0], Right: c.side[1], Back: c.back}
-	order, ok := b.graph.order(b.rank)
+	order, ok := b.graph().order(b.rank)
 	if !ok {
 		s.cycle(b, c, &ref)
 		return ref, true
@@ -299,14 +335,14 @@ func are(names []string) string {
 // cycle explains a cycle: which pieces wait for each other, and which of them
 // would be trapped by those that are in place before it.
 func (s *search) cycle(b *build, c choice, ref *Refusal) {
-	nodes := b.graph.cycle()
+	nodes := b.graph().cycle()
 	for i, n := range nodes {
 		next := nodes[(i+1)%len(nodes)]
 		if b.items[n].Kind == hint { // the gate of a wish between groups
 			continue
 		}
 		ref.Cycle = append(ref.Cycle, b.items[n].ID)
-		why := b.graph.why(n, next)
+		why := b.graph().why(n, next)
 		ref.Reasons = append(ref.Reasons, why)
 	}
 	// What is in place cannot wait. Else the wish is dropped, and what it
@@ -317,14 +353,14 @@ func (s *search) cycle(b *build, c choice, ref *Refusal) {
 			continue
 		}
 		trapped = b.items[nodes[(i+1)%len(nodes)]].ID
-		if before := nodes[(i+len(nodes)-1)%len(nodes)]; b.graph.why(before, n) == wished {
+		if before := nodes[(i+len(nodes)-1)%len(nodes)]; b.graph().why(before, n) == wished {
 			trapped = b.items[n].ID // it would have to come off and go back
 		}
 	}
 	if trapped == "" {
 		for i, n := range nodes {
 			next := b.items[nodes[(i+1)%len(nodes)]]
-			if b.graph.why(n, nodes[(i+1)%len(nodes)]) == wished && (next.Kind == Riser || next.Kind == Tread || next.Kind == Landing || next.Kind == Skirt) {
+			if b.graph().why(n, nodes[(i+1)%len(nodes)]) == wished && (next.Kind == Riser || next.Kind == Tread || next.Kind == Landing || next.Kind == Skirt) {
 				trapped = next.ID
 			}
 		}
@@ -386,33 +422,20 @@ func (s *search) scene(c choice) (*scene, map[string]*body) {
 		s.scenes[key] = set
 	}
 	sc := set.scene
-	sc.byStep = map[int][]int{}
+	sc.byStep, sc.longAt = map[int][]int{}, map[int][]place{}
 	return &sc, set.bodies
 }
 
 // set makes the stair and the bodies.
 func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 	sites := s.sites[c.back]
-	sc := scene{sites: sites, sides: sides, ends: &s.ends}
-	bodies := map[string]*body{}
-	n := len(sites)
-	next := func(i int) *site {
-		if i+1 < n {
-			return &sites[i+1]
-		}
-		return nil
+	sc := scene{sites: sites, sides: sides, ends: &s.ends, old: s.oldWork(c.back)}
+	for k := range sc.sides {
+		sc.walls[k] = s.walls(c.back, k, &sc.sides[k])
 	}
+	bodies := map[string]*body{}
 	for i := range sites {
 		t := &sites[i]
-		sc.old = append(sc.old, t.oldWork(next(i)))
-		for k := range sc.sides {
-			sh := &sc.sides[k]
-			var walls []block
-			if !sh.open && !s.ends.open[k][i] {
-				walls = t.layer(k, i == 0, next(i), sh.wall-wallDepth, sh.wall, wallRise)
-			}
-			sc.walls[k] = append(sc.walls[k], walls)
-		}
 		for _, p := range []*pieces.Piece{t.riser, t.tread} {
 			b := &body{id: p.ID, kind: Riser, step: i}
 			switch p.Kind {
@@ -421,9 +444,7 @@ func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 			case pieces.LandingNosing:
 				b.kind = Landing
 			}
-			if blk, ok := t.board(p, s.ends.at(s.ends.meets(b.kind, i), sides)); ok {
-				b.blocks = []block{blk}
-			}
+			b.blocks = s.board(c.back, i, p, s.ends.at(s.ends.meets(b.kind, i), sides))
 			bodies[p.ID] = b
 		}
 	}
@@ -437,15 +458,7 @@ func (s *search) set(c choice, sides [2]sideShape) *stage0 {
 			name = "false " + name
 		}
 		b := &body{id: name, kind: Skirt, step: -1, side: pieces.Side(k)}
-		for i := range sites {
-			if s.ends.open[k][i] {
-				continue
-			}
-			for _, blk := range sites[i].skirtBlocks(k, sh, i == 0, next(i), s.spec.Undercut) {
-				b.blocks = append(b.blocks, blk)
-				b.at = append(b.at, i)
-			}
-		}
+		b.blocks, b.at = s.skirt(c.back, k, sh)
 		bodies[name] = b
 	}
 	return &stage0{sc, bodies}

@@ -42,6 +42,9 @@ func usualWeights() Weights {
 	}
 }
 
+// rising says that a gap never makes a choice cheaper.
+func (w *Weights) rising() bool { return w.Remake >= 0 && w.Fill >= 0 && w.Creep >= 0 }
+
 // Cost is what a choice comes to, minutes.
 type Cost struct {
 	Boards   float64 // making, taking off, and what they look like or take up
