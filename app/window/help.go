@@ -49,7 +49,9 @@ func (w *window) showCautions() { w.showMarkdown("Cautions", "**"+rules.Deferenc
 func (w *window) showKeys() {
 	w.showMarkdown("Keys", `**Readings.** Enter: the next reading, on to the next step. Shift+Enter: back. Up and Down: within the step. Tab: on to the tool and the state. Escape: take back what is being typed. Ctrl+E: set aside, or use again.
 
-**Drawings.** Arrow keys, Home and End: choose a step. Escape: the whole flight, or put back what is dragged. F or a double click: show all. Plus and minus, or the wheel: zoom. Drag empty ground, or with the middle button: move the drawing.
+**Drawings.** Arrow keys, Home and End: choose a step. Escape: the whole flight, or put back what is dragged. F or a double click: show all. Plus and minus, or the wheel: zoom. Drag empty ground, or with the middle button, or Shift and an arrow key: move the drawing.
+
+**Handles.** H and Shift+H in a drawing: the next handle and the one before. Arrow keys: move it, with Shift ten times as far. Enter: let go. Escape: put it back. With the lights, L lights the bar of the chosen step; with the sensors, N is the next sensor, and W and S move whoever walks.
 
 **Tool and state.** Up and Down, or a first letter: choose. Space: the list.
 
@@ -57,5 +59,5 @@ func (w *window) showKeys() {
 
 **Order of fitting.** Up, Down, Left and Right in the list, or Left and Right at the slider and in the drawings: the task before or after. Home and End: the first and the last.
 
-**Everywhere.** Ctrl+G: go to what comes next. Ctrl+1 to Ctrl+4, Ctrl+8, Ctrl+9 and Ctrl+L: the tabs. Ctrl+Page Up and Ctrl+Page Down: the next step. The menus show the other keys.`)
+**Everywhere.** Ctrl+G: go to what comes next. Ctrl+1 to Ctrl+4, Ctrl+8, Ctrl+9, Ctrl+L, Ctrl+M and Ctrl+I: the tabs. Ctrl+6 and Ctrl+7: plan and section. Tab and Shift+Tab: the next field or button and the one before; Space presses a button. Ctrl+Page Up and Ctrl+Page Down: the next step. The menus show the other keys.`)
 }

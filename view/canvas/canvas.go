@@ -105,6 +105,7 @@ func (c *Canvas) frame(w, h int) image.Image {
 	c.width, c.height = w, h
 	c.list.Reset()
 	c.scene.Draw(&c.list, c.view)
+	c.ring(&c.list)
 	settings := fyne.CurrentApp().Settings()
 	palette := theme.PaletteOf(c.Theme(), settings.ThemeVariant())
 	if s, ok := c.scene.(Inked); ok {

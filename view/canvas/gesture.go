@@ -182,6 +182,7 @@ func (c *Canvas) FocusGained() {
 func (c *Canvas) FocusLost() {
 	c.focused = false
 	c.letGo()
+	c.keys = keyHold{}
 	c.cancel()
 	c.Refresh()
 }
@@ -213,6 +214,9 @@ func (c *Canvas) TypedKey(e *fyne.KeyEvent) {
 		}
 	case fyne.KeyF:
 		c.Fit()
+		return
+	}
+	if c.keys.shift && c.slide(e.Name) {
 		return
 	}
 	if c.hand != nil && c.hand.Key(e.Name) {

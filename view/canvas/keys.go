@@ -12,40 +12,50 @@ import (
 type keyHold struct {
 	on      bool // a handle is chosen
 	carried bool // and has been moved
-	index   int
-	grip    Grip
-	to      drawing.Point // pixel
-	view    drawing.Viewport
+	key     any  // of the handle; it stays after that is let go, so that H goes on
+	step    float64
+	to      drawing.Point    // pixel it has been brought to
+	view    drawing.Viewport // when it was taken
 	shift   bool
 }
 
 // manySteps is how many steps an arrow key moves with Shift.
 const manySteps = 10
 
+// grips returns the handles that the keyboard can come to, and which of them it
+// is at or was at last; -1 for none.
+func (c *Canvas) grips() (all []Grip, at int) {
+	hand, ok := c.hand.(Gripped)
+	if !ok || c.view.Scale <= 0 {
+		return nil, -1
+	}
+	all = hand.Grips(c.view)
+	for i := range all {
+		if all[i].Key == c.keys.key {
+			return all, i
+		}
+	}
+	return all, -1
+}
+
 // hold chooses the handle n places on.
 func (c *Canvas) hold(n int) {
-	hand, ok := c.hand.(Gripped)
-	if !ok || c.keys.carried || c.gesture.state != idle || c.view.Scale <= 0 {
+	if c.keys.carried || c.gesture.state != idle {
 		return
 	}
-	grips := hand.Grips(c.view)
-	if len(grips) == 0 {
+	all, at := c.grips()
+	if len(all) == 0 {
 		c.letGo()
 		return
 	}
-	k := &c.keys
-	switch {
-	case k.on:
-		k.index = (k.index + n + len(grips)) % len(grips)
-	case n > 0:
-		k.index = 0
-	default:
-		k.index = len(grips) - 1
+	if at < 0 && n < 0 {
+		at = 0
 	}
-	k.on, k.grip, k.to = true, grips[k.index], grips[k.index].At
-	c.see(k.grip.At)
-	hand.Keyed(true)
-	hand.Hover(c.view, k.grip.At, false)
+	g := all[(at+n+len(all))%len(all)]
+	c.letGo()
+	c.keys.on, c.keys.key = true, g.Key
+	c.see(c.view.Pixel(g.At))
+	g.Show()
 	c.Redraw()
 }
 
@@ -61,13 +71,9 @@ func (c *Canvas) see(at drawing.Point) {
 		}
 		return 0
 	}
-	dx, dy := over(at.X, float64(c.width)), over(at.Y, float64(c.height))
-	if dx == 0 && dy == 0 {
-		return
+	if dx, dy := over(at.X, float64(c.width)), over(at.Y, float64(c.height)); dx != 0 || dy != 0 {
+		c.pan(dx, dy)
 	}
-	by := drawing.Point{X: dx, Y: dy}
-	c.pan(dx, dy)
-	c.keys.grip.At, c.keys.to = c.keys.grip.At.Add(by), c.keys.to.Add(by)
 }
 
 // heldKey answers a key while a handle is chosen, and says whether it did.
@@ -76,16 +82,8 @@ func (c *Canvas) heldKey(name fyne.KeyName) bool {
 	if !k.on {
 		return false
 	}
-	dx, dy := 0.0, 0.0
+	by, arrow := arrowWay(name)
 	switch name {
-	case fyne.KeyLeft:
-		dx = -1
-	case fyne.KeyRight:
-		dx = 1
-	case fyne.KeyUp:
-		dy = -1
-	case fyne.KeyDown:
-		dy = 1
 	case fyne.KeyReturn, fyne.KeyEnter:
 		moved := k.carried
 		if moved {
@@ -95,33 +93,66 @@ func (c *Canvas) heldKey(name fyne.KeyName) bool {
 		c.letGo()
 		return moved
 	case fyne.KeyEscape:
-		if k.carried {
-			k.carried = false
-			c.hand.Cancel()
-			k.to = k.grip.At
-			c.Redraw()
-			return true
-		}
 		c.letGo()
 		return true
-	default:
+	case fyne.KeyF:
 		return false
 	}
-	if !k.carried {
-		k.view = c.view
-		if !c.hand.Grab(k.view, k.grip.At) {
+	if !arrow {
+		if !k.carried { // it is meant for the drawing, which may show other handles then
 			c.letGo()
-			return true
 		}
-		k.carried = true
+		return k.carried
 	}
-	step := k.grip.Step * k.view.Scale
+	if !k.carried && !c.take() {
+		c.letGo()
+		return true
+	}
+	step := k.step * k.view.Scale
 	if k.shift {
 		step *= manySteps
 	}
-	k.to = k.to.Add(drawing.Point{X: dx * step, Y: dy * step})
+	k.to = k.to.Add(by.Mul(step))
 	c.hand.Drag(k.view, k.to)
 	c.Redraw()
+	return true
+}
+
+// arrowWay returns the way of an arrow key in pixels, and whether it is one.
+func arrowWay(name fyne.KeyName) (drawing.Point, bool) {
+	switch name {
+	case fyne.KeyLeft:
+		return drawing.Point{X: -1}, true
+	case fyne.KeyRight:
+		return drawing.Point{X: 1}, true
+	case fyne.KeyUp:
+		return drawing.Point{Y: -1}, true
+	case fyne.KeyDown:
+		return drawing.Point{Y: 1}, true
+	}
+	return drawing.Point{}, false
+}
+
+// slide moves the drawing itself the way of an arrow key, and says whether the
+// key was one.
+func (c *Canvas) slide(name fyne.KeyName) bool {
+	const part = 0.1 // of the drawing's size
+	by, arrow := arrowWay(name)
+	if arrow {
+		c.pan(by.X*part*float64(c.width), by.Y*part*float64(c.height))
+	}
+	return arrow
+}
+
+// take takes hold of the handle that the keyboard is at, where it is now.
+func (c *Canvas) take() bool {
+	all, at := c.grips()
+	if at < 0 || !all[at].Take(c.view) {
+		return false
+	}
+	k := &c.keys
+	k.carried, k.step = true, all[at].Step
+	k.view, k.to = c.view, c.view.Pixel(all[at].At)
 	return true
 }
 
@@ -134,10 +165,30 @@ func (c *Canvas) letGo() {
 	if k.carried {
 		c.hand.Cancel()
 	}
-	*k = keyHold{shift: k.shift}
-	c.hand.(Gripped).Keyed(false)
+	k.on, k.carried = false, false
 	c.hand.Hover(c.view, drawing.Point{}, true)
 	c.Redraw()
+}
+
+// The ring round the handle that the keyboard is at, paper mm: outside the
+// handle itself, on a ground of its own so that it is seen over anything.
+const (
+	ringRadius = 2.6
+	ringWidth  = 0.8
+	ringGround = 1.7
+)
+
+// ring marks the handle that the keyboard is at.
+func (c *Canvas) ring(l *drawing.List) {
+	if !c.keys.on {
+		return
+	}
+	all, at := c.grips()
+	if at < 0 {
+		return
+	}
+	l.Dot(all[at].At, ringRadius, drawing.Fill{}, drawing.Stroke{Ink: drawing.Paper, Width: ringGround})
+	l.Dot(all[at].At, ringRadius, drawing.Fill{}, drawing.Stroke{Ink: drawing.Select, Width: ringWidth})
 }
 
 // KeyDown implements desktop.Keyable.

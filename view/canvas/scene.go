@@ -47,14 +47,21 @@ type Hand interface {
 type Gripped interface {
 	Hand
 	// Grips returns the handles that the keyboard may take hold of, in the
-	// order it goes through them.
+	// order it goes through them. While one is dragged they are where the drag
+	// brings them.
 	Grips(v drawing.Viewport) []Grip
-	// Keyed tells whether the next Hover comes from the keyboard.
-	Keyed(on bool)
 }
 
 // Grip is a handle for the keyboard.
 type Grip struct {
-	At   drawing.Point // pixel
+	// Key tells the handle from the others of its drawing, also after the job
+	// has changed. Keys are compared with ==.
+	Key  any
+	At   drawing.Point // scene
 	Step float64       // how far an arrow key moves it, scene mm
+	// Show tells about the handle that the keyboard has come to; Hover with out
+	// set ends that.
+	Show func()
+	// Take takes hold of it, as Grab does, and says whether it could.
+	Take func(drawing.Viewport) bool
 }

@@ -36,3 +36,6 @@ func RowCells() map[string][]string {
 func (d *Desk) RoughPicture() {
 	d.pictures.draft, d.pictures.care = picture.Quality{Coarse: 9, Rays: 3}, picture.Quality{Coarse: 7, Rays: 3}
 }
+
+// Hint is what is told about the handle under the pointer or the keyboard.
+func (d *Desk) Hint() string { return d.hint }

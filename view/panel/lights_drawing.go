@@ -146,6 +146,13 @@ func (s *lightDrawing) gripAt(v drawing.Viewport, at drawing.Point) (lights.Grip
 	return lights.Grip{}, false
 }
 
+// How far an arrow key moves the box, and the other grips of the lights, which
+// go from step to step and from side to side: about as far as those lie apart.
+const (
+	boxStep = 10  // mm
+	tapStep = 250 // mm
+)
+
 // Grips implements canvas.Gripped.
 func (s *lightDrawing) Grips(v drawing.Viewport) []canvas.Grip {
 	if s.mapped() {
@@ -153,18 +160,33 @@ func (s *lightDrawing) Grips(v drawing.Viewport) []canvas.Grip {
 	}
 	var out []canvas.Grip
 	if s.desk.lighting() {
-		a := s.desk.session.Answer()
-		for _, g := range lights.Grips(a, s.place(a, v), s.over(v)) {
-			// The box goes anywhere; the others go from step to step and from
-			// side to side.
-			step := 10.0
+		a := s.desk.Answer()
+		for i, g := range lights.Grips(a, s.place(a, v), s.over(v)) {
+			step := float64(boxStep)
 			if g.Kind != lights.BoxGrip {
-				step = 100
+				step = tapStep
 			}
-			out = append(out, canvas.Grip{At: v.Pixel(g.At), Step: step})
+			out = append(out, canvas.Grip{Key: [2]int{int(g.Kind), i}, At: g.At, Step: step,
+				Show: func() {
+					s.hot = g
+					s.desk.point(keyedHint(s.hint(g)))
+				},
+				Take: func(v drawing.Viewport) bool { return s.take(v, g, g.At) },
+			})
 		}
 	}
 	return append(out, s.stairDrawing.Grips(v)...)
+}
+
+// hint tells about a grip under the pointer.
+func (s *lightDrawing) hint(g lights.Grip) string {
+	switch g.Kind {
+	case lights.EnterGrip:
+		return fmt.Sprintf("The feeder joins the bus at %s: drag it along the bars.", bars.Name(g.Step))
+	case lights.CavityGrip:
+		return fmt.Sprintf("The wires climb %s: drag this to the other side, or to the middle for under the stair.", cavityWords(s.desk.Job().Lighting.Cavity))
+	}
+	return "Box with supply and controller: drag it; the volts follow."
 }
 
 // Hover implements canvas.Hand.
@@ -178,17 +200,7 @@ func (s *lightDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 	s.hot = g
 	if found {
 		if !g.Is(was) {
-			hint := "Box with supply and controller: drag it; the volts follow."
-			switch g.Kind {
-			case lights.EnterGrip:
-				hint = fmt.Sprintf("The feeder joins the bus at %s: drag it along the bars.", bars.Name(g.Step))
-			case lights.CavityGrip:
-				hint = fmt.Sprintf("The wires climb %s: drag this to the other side, or to the middle for under the stair.", cavityWords(s.desk.Job().Lighting.Cavity))
-			}
-			if s.keyed {
-				hint = keyedHint(hint)
-			}
-			s.desk.point(hint)
+			s.desk.point(s.hint(g))
 			return true, true
 		}
 		return false, true
@@ -239,9 +251,14 @@ func (s *lightDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
 	if !ok {
 		return s.stairDrawing.Grab(v, at)
 	}
+	return s.take(v, g, v.Scene(at))
+}
+
+// take takes hold of a grip at a scene point.
+func (s *lightDrawing) take(v drawing.Viewport, g lights.Grip, from drawing.Point) bool {
 	s.desk.Leave()
 	s.grip, s.start, s.opts = g, s.desk.session.Answer(), s.options(v)
-	s.from, s.to, s.moved, s.change = v.Scene(at), v.Scene(at), false, nil
+	s.from, s.to, s.moved, s.change = from, from, false, nil
 	return true
 }
 

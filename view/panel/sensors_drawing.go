@@ -23,7 +23,7 @@ type sensorDrawing struct {
 	walking bool // the walker is dragged
 }
 
-var _ canvas.Hand = (*sensorDrawing)(nil)
+var _ canvas.Gripped = (*sensorDrawing)(nil)
 
 func withSensors(s *lightDrawing) *sensorDrawing {
 	d := &sensorDrawing{lightDrawing: s}
@@ -115,6 +115,11 @@ func (s *sensorDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
 	if !ok {
 		return s.lightDrawing.Grab(v, at)
 	}
+	return s.take(v, g)
+}
+
+// take takes hold of a grip.
+func (s *sensorDrawing) take(v drawing.Viewport, g zones.Grip) bool {
 	s.to = g.At
 	opts := s.options(v)
 	s.desk.takeSensor(g, func() (model.Edit, error) {
@@ -130,6 +135,46 @@ func (s *sensorDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
 	})
 	return true
 }
+
+// Grips implements canvas.Gripped: those of the sensors, what moves and warms
+// near the stair, and then those of the drawing below.
+func (s *sensorDrawing) Grips(v drawing.Viewport) []canvas.Grip {
+	if !s.desk.sensing() || s.mapped() || v.Scale <= 0 {
+		return s.lightDrawing.Grips(v)
+	}
+	a := s.desk.Answer()
+	r, place, o := s.desk.Sensed(), s.place(a, v), s.zoneOptions(v)
+	var all []zones.Grip
+	for i := range r.Zones { // the ends of every zone: coming to one chooses its sensor
+		o.Chosen = i
+		for _, g := range zones.Grips(r, place, o) {
+			if g.Sensor == i {
+				all = append(all, g)
+			}
+		}
+	}
+	if s.things() {
+		o := s.options(v)
+		all = append(all, zones.ThingGrips(&a.Job.Sensing, &o, s.zoneOptions(v))...)
+	}
+	var out []canvas.Grip
+	for _, g := range all {
+		key := g
+		key.At = drawing.Point{}
+		out = append(out, canvas.Grip{Key: key, At: g.At, Step: thingStep,
+			Show: func() {
+				s.hot = g
+				s.desk.ChooseSensor(g.Sensor)
+				s.desk.point(s.desk.keyedGrip(g))
+			},
+			Take: func(v drawing.Viewport) bool { return s.take(v, g) },
+		})
+	}
+	return append(out, s.lightDrawing.Grips(v)...)
+}
+
+// thingStep is how far an arrow key moves a sensor or what is near the stair, mm.
+const thingStep = 10
 
 // Drag implements canvas.Hand.
 func (s *sensorDrawing) Drag(v drawing.Viewport, at drawing.Point) {
@@ -191,7 +236,7 @@ type bandScene struct {
 	to   float64 // place along the flight of the drag
 }
 
-var _ canvas.Hand = (*bandScene)(nil)
+var _ canvas.Gripped = (*bandScene)(nil)
 
 func (s *bandScene) options(v drawing.Viewport) zones.Options {
 	o := s.desk.zoneOptions(v)
@@ -241,10 +286,37 @@ func (s *bandScene) Grab(v drawing.Viewport, at drawing.Point) bool {
 	if !ok {
 		return false
 	}
+	return s.take(g)
+}
+
+// take takes hold of an end of a zone.
+func (s *bandScene) take(g zones.Grip) bool {
 	s.to = zones.AlongAt(g.At.X)
 	s.desk.takeSensor(g, func() (model.Edit, error) { return s.desk.endSensor(g, s.to) })
 	return true
 }
+
+// Grips implements canvas.Gripped: the ends of the zones.
+func (s *bandScene) Grips(v drawing.Viewport) []canvas.Grip {
+	var out []canvas.Grip
+	for _, g := range zones.BandGrips(s.desk.Sensed(), s.options(v)) {
+		key := g
+		key.At = drawing.Point{}
+		out = append(out, canvas.Grip{Key: key, At: g.At, Step: zones.Column * bandStep,
+			Show: func() {
+				s.hot = g
+				s.desk.ChooseSensor(g.Sensor)
+				s.desk.point(s.desk.keyedGrip(g))
+			},
+			Take: func(drawing.Viewport) bool { return s.take(g) },
+		})
+	}
+	return out
+}
+
+// bandStep is how far an arrow key moves the end of a zone, in steps of the
+// stair.
+const bandStep = 0.1
 
 // Drag implements canvas.Hand.
 func (s *bandScene) Drag(v drawing.Viewport, at drawing.Point) {

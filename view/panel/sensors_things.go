@@ -61,11 +61,17 @@ func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
 }
 
 // gripWords says what a grip is and does.
-func (d *Desk) gripWords(g zones.Grip) string {
-	name := d.sensorName(g.Sensor)
+func (d *Desk) gripWords(g zones.Grip) string { return d.gripName(g) + ": " + g.Words() + "." }
+
+// keyedGrip says the same for the keyboard.
+func (d *Desk) keyedGrip(g zones.Grip) string {
+	return d.gripName(g) + ", " + g.What() + ": " + keyedWords + "."
+}
+
+func (d *Desk) gripName(g zones.Grip) string {
 	if g.Kind == zones.ThingGrip {
 		c := d.session.Job().Sensing
-		name = model.Capital(zones.ThingName(&c, g.Thing))
+		return model.Capital(zones.ThingName(&c, g.Thing))
 	}
-	return name + ": " + g.Words() + "."
+	return d.sensorName(g.Sensor)
 }

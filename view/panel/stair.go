@@ -32,7 +32,6 @@ type stairDrawing struct {
 
 	handles []handle.Handle // kept between calls
 	hover   handle.ID
-	keyed   bool // the keyboard points, not the pointer
 
 	// the drag in hand
 	id       handle.ID
@@ -116,13 +115,7 @@ func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 	if !out {
 		if h, ok := s.hit(v, at); ok {
 			id, on = h.ID, true
-			hint = model.Capital(h.Words) + ": drag it."
-			if len(h.Held) > 0 {
-				hint = heldWords(h.Words, s.desk.names(h.Held)) + "."
-			}
-			if s.keyed {
-				hint = keyedHint(hint)
-			}
+			hint = s.hint(&h)
 		}
 	}
 	if changed = id != s.hover; changed {
@@ -130,6 +123,14 @@ func (s *stairDrawing) Hover(v drawing.Viewport, at drawing.Point, out bool) (ch
 		s.desk.point(hint)
 	}
 	return changed, on
+}
+
+// hint tells about a handle under the pointer.
+func (s *stairDrawing) hint(h *handle.Handle) string {
+	if len(h.Held) > 0 {
+		return heldWords(h.Words, s.desk.names(h.Held)) + "."
+	}
+	return model.Capital(h.Words) + ": drag it."
 }
 
 // keyedWords says what moves a handle that the keyboard is at.
@@ -142,9 +143,6 @@ func keyedHint(hint string) string {
 	return what + ": " + keyedWords + "."
 }
 
-// Keyed implements canvas.Gripped.
-func (s *stairDrawing) Keyed(on bool) { s.keyed = on }
-
 // Grips implements canvas.Gripped: the handles of the chosen step and of the
 // whole flight, or all while none is chosen.
 func (s *stairDrawing) Grips(v drawing.Viewport) []canvas.Grip {
@@ -152,15 +150,20 @@ func (s *stairDrawing) Grips(v drawing.Viewport) []canvas.Grip {
 		return nil
 	}
 	o := s.options(v)
-	s.handles = s.all(s.handles[:0], s.desk.session.Answer(), o)
+	s.handles = s.all(s.handles[:0], s.desk.Answer(), o)
 	step := float64(o.Snap)
 	if step <= 0 {
 		step = 1
 	}
 	var own, whole []canvas.Grip
-	for i := range s.handles {
-		h := &s.handles[i]
-		g := canvas.Grip{At: v.Pixel(h.At), Step: step}
+	for _, h := range s.handles {
+		g := canvas.Grip{Key: h.ID, At: h.At, Step: step,
+			Show: func() {
+				s.hover = h.ID
+				s.desk.point(keyedHint(s.hint(&h)))
+			},
+			Take: func(v drawing.Viewport) bool { return s.take(v, h, h.At) },
+		}
 		switch {
 		case s.desk.step == 0 || h.ID.Step == s.desk.step:
 			own = append(own, g)
@@ -177,10 +180,15 @@ func (s *stairDrawing) Grab(v drawing.Viewport, at drawing.Point) bool {
 	if !ok {
 		return false
 	}
+	return s.take(v, h, v.Scene(at))
+}
+
+// take takes hold of a handle at a scene point.
+func (s *stairDrawing) take(v drawing.Viewport, h handle.Handle, from drawing.Point) bool {
 	s.desk.Leave()
 	s.id, s.held, s.words = h.ID, append([]model.ID(nil), h.Held...), h.Words
 	s.job, s.answer, s.opts = s.desk.session.Job(), s.desk.session.Answer(), s.options(v)
-	s.from, s.to, s.moved, s.edit = v.Scene(at), v.Scene(at), false, nil
+	s.from, s.to, s.moved, s.edit = from, from, false, nil
 	return true
 }
 

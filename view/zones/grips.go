@@ -53,6 +53,24 @@ func (g Grip) Words() string {
 	return ""
 }
 
+// What returns what the grip moves, in words that follow a name.
+func (g Grip) What() string {
+	switch g.Kind {
+	case SensorGrip:
+		return "its place"
+	case LowerGrip:
+		return "where its zone begins"
+	case UpperGrip:
+		return "where its zone ends"
+	case ThingGrip:
+		if g.Point == WholeThing {
+			return "the whole of it"
+		}
+		return "this end of it"
+	}
+	return ""
+}
+
 // BandGrips returns the ends of the zones in the band.
 func BandGrips(r *sensing.Result, o Options) []Grip {
 	if !o.Grips || r.Stair == nil {
