@@ -66,15 +66,9 @@ func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, 
 	return Put(dir, files, replace)
 }
 
-// Files returns every paper of the job as a PDF file in memory, and the lists as
-// CSV. Without w, the papers and lists of the work are left out. sense is what
-// solver.Sense says of the answer with the tables t.
-func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) ([]File, error) {
-	date := m.Date
-	if date.IsZero() {
-		date = undated
-	}
-	var out []File
+// Papers returns every paper of the job. Without w, those of the work are left
+// out. sense is what solver.Sense says of the answer with the tables t.
+func Papers(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) []sheets.Paper {
 	all := sheets.All(a, m)
 	if w != nil {
 		all = append(all, sheets.Client(w, m, m.Shots))
@@ -86,13 +80,20 @@ func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tabl
 	if w != nil {
 		all = append(all, sheets.Handover(w, m))
 	}
-	for _, p := range all {
-		var b bytes.Buffer
-		err := pdf.Write(&b, p.Pages, pdf.Meta{Title: p.Title, Subject: m.Stamp(), Creator: m.Program, Date: date})
+	return all
+}
+
+// Files returns every paper of the job as a PDF file in memory, and the lists as
+// CSV. Without w, the papers and lists of the work are left out. sense is what
+// solver.Sense says of the answer with the tables t.
+func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) ([]File, error) {
+	var out []File
+	for _, p := range Papers(a, w, sense, t, m) {
+		f, err := asPDF(p, m)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", p.Name, err)
+			return nil, err
 		}
-		out = append(out, File{Name: p.Name, Data: b.Bytes()})
+		out = append(out, f)
 	}
 	lists, err := Lists(w)
 	out = append(out, lists...)
@@ -100,6 +101,19 @@ func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tabl
 		out = append(out, File{Name: "wiring-schedule.csv", Data: wiring})
 	}
 	return out, err
+}
+
+// asPDF writes one paper.
+func asPDF(p sheets.Paper, m sheets.Meta) (File, error) {
+	date := m.Date
+	if date.IsZero() {
+		date = undated
+	}
+	var b bytes.Buffer
+	if err := pdf.Write(&b, p.Pages, pdf.Meta{Title: p.Title, Subject: m.Stamp(), Creator: m.Program, Date: date}); err != nil {
+		return File{}, fmt.Errorf("%s: %w", p.Name, err)
+	}
+	return File{Name: p.Name, Data: b.Bytes()}, nil
 }
 
 // Advice returns the remedies in words, best first, for sheets.Meta.

@@ -10,7 +10,6 @@ import (
 	"risewright/solver/skirt"
 	"risewright/view/drawing"
 	"risewright/view/drawing/dxf"
-	"risewright/view/drawing/pdf"
 	"risewright/view/drawing/svg"
 	"risewright/view/sheets"
 	"risewright/view/template"
@@ -35,47 +34,46 @@ func (t *Templates) options(f model.Format) template.Options {
 	return template.Options{Format: f, Stamp: t.Meta.Stamp(), Program: t.Meta.Program}
 }
 
-// pdf writes pages. A job without a dated reading gets the same date every
-// day, for a clock would give the same job other bytes.
-func (t *Templates) pdf(name, title string, pages []drawing.Page) (File, error) {
-	date := t.Meta.Date
-	if date.IsZero() {
-		date = undated
-	}
-	var b bytes.Buffer
-	err := pdf.Write(&b, pages, pdf.Meta{Title: title, Subject: t.Meta.Stamp(), Creator: t.Meta.Program, Date: date})
-	return File{Name: name, Data: b.Bytes()}, err
+// index returns the list of all templates.
+func (t *Templates) index(items []template.Item, f model.Format) sheets.Paper {
+	w, h := t.Meta.Paper.Millimetres()
+	return sheets.Paper{Name: "templates-index.pdf", Title: "Templates", Pages: template.Index(items, w, h, f, t.options(f))}
 }
 
 // Index returns the list of all templates.
 func (t *Templates) Index(items []template.Item, f model.Format) (File, error) {
-	w, h := t.Meta.Paper.Millimetres()
-	return t.pdf("templates-index.pdf", "Templates", template.Index(items, w, h, f, t.options(f)))
+	return asPDF(t.index(items, f), t.Meta)
 }
+
+// paper returns the pages of one shape; its name has no ending.
+func (t *Templates) paper(s *template.Shape, f model.Format) (sheets.Paper, error) {
+	out := sheets.Paper{Name: s.ID + "-template", Title: s.ID + ", template at full size"}
+	if t.whole() {
+		page, err := template.Whole(s, t.options(f))
+		out.Pages = []drawing.Page{page}
+		return out, err
+	}
+	out.Name += "-" + t.Paper
+	w, h := sheets.Size(t.Paper).Millimetres()
+	var err error
+	out.Pages, err = template.Tiled(s, w, h, t.options(f))
+	return out, err
+}
+
+func (t *Templates) whole() bool { return t.Paper == "" || t.Paper == PaperWhole }
 
 // Files returns the files of one shape; an error says what its paper or format
 // cannot hold.
 func (t *Templates) Files(s *template.Shape, f model.Format) ([]File, error) {
-	name := s.ID + "-template"
-	whole := t.Paper == "" || t.Paper == PaperWhole
-	var pages []drawing.Page
-	if whole {
-		page, err := template.Whole(s, t.options(f))
-		if err != nil {
-			return nil, err
-		}
-		pages = []drawing.Page{page}
-	} else {
-		name += "-" + t.Paper
-		w, h := sheets.Size(t.Paper).Millimetres()
-		var err error
-		if pages, err = template.Tiled(s, w, h, t.options(f)); err != nil {
-			return nil, err
-		}
+	p, err := t.paper(s, f)
+	if err != nil {
+		return nil, err
 	}
+	name, pages := p.Name, p.Pages
 	switch t.Format {
 	case FormatPDF:
-		file, err := t.pdf(name+".pdf", s.ID+", template at full size", pages)
+		p.Name += ".pdf"
+		file, err := asPDF(p, t.Meta)
 		return []File{file}, err
 	case FormatDXF:
 		var b bytes.Buffer
@@ -85,7 +83,7 @@ func (t *Templates) Files(s *template.Shape, f model.Format) ([]File, error) {
 	var out []File
 	for i := range pages {
 		one := name + ".svg"
-		if !whole {
+		if !t.whole() {
 			one = name + "-" + strings.TrimPrefix(pages[i].Name, s.ID+" ") + ".svg"
 		}
 		var b bytes.Buffer
@@ -97,10 +95,10 @@ func (t *Templates) Files(s *template.Shape, f model.Format) ([]File, error) {
 	return out, nil
 }
 
-// TemplateFiles returns the list of all templates of a job and, on the job's
+// TemplatePapers returns the list of all templates of a job and, on the job's
 // own paper, the templates of every piece that no saw card makes and of the
 // skirt boards of its order of fitting.
-func TemplateFiles(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
+func TemplatePapers(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]sheets.Paper, error) {
 	t := Templates{Format: FormatPDF, Paper: string(m.Paper), Meta: m}
 	f := a.Job.Format()
 	var boards []skirt.Board
@@ -110,20 +108,34 @@ func TemplateFiles(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, err
 		}
 	}
 	items := template.Items(a, boards, skirt.Profile{})
-	index, err := t.Index(items, f)
-	if err != nil {
-		return nil, err
-	}
-	out := []File{index}
+	out := []sheets.Paper{t.index(items, f)}
 	for i := range items {
 		if !items[i].Needed || items[i].Why != "" {
 			continue
 		}
-		files, err := t.Files(&items[i].Shape, f)
+		p, err := t.paper(&items[i].Shape, f)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, files...)
+		p.Name += ".pdf"
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+// TemplateFiles returns what TemplatePapers does as PDF files.
+func TemplateFiles(a *solver.Answer, w *solver.Work, m sheets.Meta) ([]File, error) {
+	ps, err := TemplatePapers(a, w, m)
+	if err != nil {
+		return nil, err
+	}
+	var out []File
+	for _, p := range ps {
+		f, err := asPDF(p, m)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, f)
 	}
 	return out, nil
 }

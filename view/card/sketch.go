@@ -295,7 +295,7 @@ func (d *drawer) lowRow(face []mgl64.Vec2, place func(mgl64.Vec2) (float64, floa
 
 // roomy says that both rows fit without touching.
 func (d *drawer) roomy(face []mgl64.Vec2, place func(mgl64.Vec2) (float64, float64)) bool {
-	return d.lowRow(face, place)-d.topRow(face, place) >= 2.6
+	return d.lowRow(face, place)-d.topRow(face, place) >= 2.95
 }
 
 func edgeRows(p *pieces.Piece, face []mgl64.Vec2, place func(mgl64.Vec2) (float64, float64)) (far, near float64) {

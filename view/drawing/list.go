@@ -96,6 +96,12 @@ func (l *List) keepStroke(s Stroke) Stroke {
 
 func (l *List) add(i Item) { l.items = append(l.items, i) }
 
+// Add adds an item of another list as it is there.
+func (l *List) Add(it Item) {
+	it.Points, it.Stroke = l.keep(it.Points...), l.keepStroke(it.Stroke)
+	l.add(it)
+}
+
 // Line draws a straight line from a to b.
 func (l *List) Line(a, b Point, s Stroke) {
 	l.add(Item{Kind: KindLine, Points: l.keep(a, b), Stroke: l.keepStroke(s)})

@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -16,11 +17,13 @@ import (
 //     that no line begins with 5⁄16 or mm.
 //  3. Joining the lines with spaces gives the words of s back.
 //
-// The words are those of the language spoken (package words). An empty s
+// The words are those of the language spoken (package words), and the lines are
+// marked as said. An empty s
 // gives no lines. A width too small for one character gives one
 // character a line.
 func Wrap(s string, width, size float64, bold, mono bool) []string {
 	var lines []string
+	add := func(line string) { lines = append(lines, words.Done(line)) }
 	for _, part := range strings.Split(words.Say(s), "\n") {
 		line := ""
 		for _, word := range unbroken(part) {
@@ -29,21 +32,43 @@ func Wrap(s string, width, size float64, bold, mono bool) []string {
 					line = joined
 					continue
 				}
-				lines = append(lines, line)
+				add(line)
 			}
 			line = word
 			for setWidth(line, size, bold, mono) > width && utf8.RuneCountInString(line) > 1 {
 				head := longestHead(line, width, size, bold, mono)
-				lines = append(lines, line[:head])
+				add(line[:head])
 				line = line[head:]
 			}
 		}
 		if line != "" {
-			lines = append(lines, line)
+			add(line)
 		}
 	}
 	return lines
 }
+
+// Shorten takes characters off the end of s until it is no wider than width paper
+// millimetres at the given font size, and puts … for them. It shortens what is
+// said in the language spoken (package words), and returns s where that fits. A
+// width too small for one character and the mark gives an empty text.
+func Shorten(s string, width, size float64, bold, mono bool) string {
+	said := words.Say(s)
+	if setWidth(said, size, bold, mono) <= width+shortenSlack {
+		return s
+	}
+	for r := []rune(strings.TrimSuffix(said, "…")); len(r) > 1; {
+		r = r[:len(r)-1]
+		if short := strings.TrimRight(string(r), " ") + "…"; setWidth(short, size, bold, mono) <= width+shortenSlack {
+			return words.Done(short)
+		}
+	}
+	return ""
+}
+
+// shortenSlack keeps a text that fits by its own measure from being cut for the
+// last bits of the sum of its letters, in mm.
+const shortenSlack = 1e-6
 
 // longestHead returns how many bytes of s, at least one character, fit.
 func longestHead(s string, width, size float64, bold, mono bool) int {
@@ -93,5 +118,9 @@ func FitSize(s string, width, size, least float64, bold, mono bool) float64 {
 	if w <= width || w == 0 {
 		return size
 	}
-	return max(least, size*width/w)
+	k := size * width / w
+	for k > least && TextWidth(s, k, bold, mono) > width { // by rounding
+		k = math.Nextafter(k, 0)
+	}
+	return max(least, k)
 }

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/view/drawing"
+	"risewright/view/words"
 )
 
 // para is a text broken into lines as wide as it is given room, by the same
@@ -108,7 +109,7 @@ func (r *paraRenderer) look() {
 	r.objects = r.objects[:0]
 	for i, line := range r.p.lines {
 		t := r.texts[i]
-		t.Text, t.Color, t.TextSize = line, c, th.Size(base.SizeNameText)
+		t.Text, t.Color, t.TextSize = words.Say(line), c, th.Size(base.SizeNameText)
 		t.TextStyle = fyne.TextStyle{Bold: r.p.strong}
 		r.objects = append(r.objects, t)
 	}

@@ -80,17 +80,18 @@ func (b *book) foot(l *drawing.List, page, of int) {
 	l.Line(at(b.left(), base-6.6), at(b.right(), base-6.6), drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin})
 	l.Text(drawing.Text{At: at(b.left(), base-2.6), Size: 3.2, Bold: true, String: rules.Deference})
 	l.Text(drawing.Text{At: at(b.right(), base-2.6), Size: 3.4, Bold: true, Align: drawing.AlignEnd, String: number})
-	words := printable(b.meta.Stamp())
-	room := b.inner() - 70 - drawing.TextWidth(number, 3.4, true, false)
+	const apart = 4.0
+	words, from, below := printable(b.meta.Stamp()), b.left()+drawing.TextWidth(rules.Deference, 3.2, true, false)+apart, base-2.6
+	room := b.right() - apart - drawing.TextWidth(number, 3.4, true, false) - from
+	if drawing.TextWidth(words, least, false, false) > room { // a line of its own
+		from, room, below = b.left(), b.inner(), base+0.8
+	}
 	// The program is named where there is room for all of its name.
 	if p := words + " · made by " + printable(b.meta.Program); b.meta.Program != "" && drawing.TextWidth(p, least, false, false) <= room {
 		words = p
 	}
 	size := drawing.FitSize(words, room, 2.8, least, false, false)
-	for drawing.TextWidth(words, size, false, false) > room {
-		words = shorter(words)
-	}
-	l.Text(drawing.Text{At: at(b.left()+66, base-2.6), Size: size, Ink: drawing.LetterSoft, String: words})
+	l.Text(drawing.Text{At: at(from, below), Size: size, Ink: drawing.LetterSoft, String: drawing.Shorten(words, room, size, false, false)})
 }
 
 // letter is how a text is set. The zero ink is Letter.
@@ -112,20 +113,31 @@ func (b *book) at(x, y float64) drawing.Point { return drawing.Point{X: x, Y: b.
 func (b *book) text(x, y, width float64, s string, t letter) {
 	if width > 0 {
 		t.size = drawing.FitSize(s, width, t.size, least, t.bold, false)
-		for drawing.TextWidth(s, t.size, t.bold, false) > width && s != "" {
-			s = shorter(s)
-		}
+		s = drawing.Shorten(s, width, t.size, t.bold, false)
 	}
 	b.list().Text(drawing.Text{At: b.at(x, y), Size: t.size, Bold: t.bold, Align: t.align, Ink: t.ink, Angle: t.angle, String: s})
 }
 
-// shorter takes a character off s and marks the loss.
-func shorter(s string) string {
-	r := []rune(strings.TrimSuffix(s, "…"))
-	if len(r) <= 1 {
-		return ""
+// label writes s like text, on two lines about that baseline where one is too
+// narrow for it.
+func (b *book) label(x, y, width float64, s string, t letter) {
+	const small = 2.7 // from here on two lines read better than one
+	if drawing.TextWidth(s, min(small, t.size), t.bold, false) <= width {
+		b.text(x, y, width, s, t)
+		return
 	}
-	return strings.TrimRight(string(r[:len(r)-1]), " ") + "…"
+	t.size = min(small, t.size)
+	lines := wrap(s, width, t)
+	if len(lines) != 2 {
+		t.size = least
+		lines = wrap(s, width, t)
+	}
+	if len(lines) != 2 {
+		b.text(x, y, width, s, t)
+		return
+	}
+	b.text(x, y-0.62*t.size, 0, lines[0], t)
+	b.text(x, y+0.62*t.size, 0, lines[1], t)
 }
 
 func (b *book) line(x0, y0, x1, y1, width float64) {

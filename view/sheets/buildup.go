@@ -103,8 +103,8 @@ func (b *builder) chart() {
 	b.text(kx+5.5, top+9.6, 0, "after", letter{size: 3})
 	b.list().Line(b.at(kx, top+14.5), b.at(kx+4, top+14.5), drawing.Hidden(drawing.Line, drawing.Fine))
 	b.text(kx+5.5, top+15.5, 0, "all equal", letter{size: 3})
-	b.text(kx, top+20, right-4, "mean of left and right;", letter{size: 2.6, ink: drawing.LetterSoft})
-	b.text(kx, top+23.4, right-4, "bars cut off at "+b.length(base), letter{size: 2.6, ink: drawing.LetterSoft})
+	b.label(kx, top+20, right-4, "mean of left and right;", letter{size: 2.6, ink: drawing.LetterSoft})
+	b.label(kx, top+26, right-4, "bars cut off at "+b.length(base), letter{size: 2.6, ink: drawing.LetterSoft})
 	b.text(x0, floor+6.6, 0, "riser", letter{size: 2.8, ink: drawing.LetterSoft})
 	b.y = floor + foot + 2
 }
@@ -167,16 +167,16 @@ func (b *builder) table() {
 				w += columns[n].width * k
 				n++
 			}
-			b.text(x+w-1, b.y+3, w-1, g.title, letter{size: 3, bold: true, align: drawing.AlignEnd})
+			b.label(x+w-1, b.y+2.6, w-1.5, g.title, letter{size: 3, bold: true, align: drawing.AlignEnd})
 			x += w
 		}
 		x = b.left()
 		for _, c := range columns {
 			x += c.width * k
-			b.text(x-1, b.y+6.4, 0, c.title, letter{size: 2.8, align: drawing.AlignEnd, ink: drawing.LetterSoft})
+			b.text(x-1, b.y+7.6, c.width*k-1, c.title, letter{size: 2.8, align: drawing.AlignEnd, ink: drawing.LetterSoft})
 		}
-		b.line(b.left(), b.y+7.4, b.right(), b.y+7.4, drawing.Thin)
-		b.y += 7.8
+		b.line(b.left(), b.y+8.6, b.right(), b.y+8.6, drawing.Thin)
+		b.y += 9
 	}
 	head()
 	for i := range b.r.Steps {

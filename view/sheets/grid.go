@@ -117,7 +117,7 @@ func (g *grid) cells(cells ...cell) {
 	for i, c := range cells {
 		t := letter{size: g.size, bold: c.bold || g.cols[i].bold}
 		wrapped[i] = wrap(c.s, g.width(i), t)
-		if g.cols[i].align == drawing.AlignEnd && len(wrapped[i]) > 1 && !strings.Contains(c.s, " ") {
+		if g.cols[i].align == drawing.AlignEnd && len(wrapped[i]) > 1 && !strings.Contains(c.s, " ") && strings.ContainsAny(c.s, "0123456789") {
 			wrapped[i] = []string{printable(c.s)} // a figure is never broken; set makes it smaller
 		}
 	}

@@ -36,7 +36,7 @@ func Handover(w *solver.Work, m Meta) Paper {
 func (k *worker) toFill(names ...string) {
 	for _, s := range names {
 		k.room(8)
-		k.text(k.left(), k.y+5.5, 66, s, letter{size: 3.5})
+		k.label(k.left(), k.y+5.5, 66, s, letter{size: 3.5})
 		k.line(k.left()+68, k.y+6, k.right(), k.y+6, drawing.Thin)
 		k.y += 8
 	}

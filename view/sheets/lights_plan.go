@@ -28,15 +28,13 @@ func (w *wirer) plan() {
 	over := lights.Options{Feeds: true, Names: true}
 	drawPlan := func(on *drawing.List, scale float64) {
 		o.Scale, over.Scale = scale, scale
-		plan.Draw(on, w.a, o)
-		lights.Draw(on, w.a, lights.Plan(o), over)
+		layered(on, scale, func(l *drawing.List) { plan.Draw(l, w.a, o) }, func(l *drawing.List) { lights.Draw(l, w.a, lights.Plan(o), over) })
 	}
 	inSection := over
 	inSection.Section = true
 	drawSection := func(on *drawing.List, scale float64) {
 		o.Scale, inSection.Scale = scale, scale
-		section.Draw(on, w.a, o)
-		lights.Draw(on, w.a, lights.Section(w.a, o), inSection)
+		layered(on, scale, func(l *drawing.List) { section.Draw(l, w.a, o) }, func(l *drawing.List) { lights.Draw(l, w.a, lights.Section(w.a, o), inSection) })
 	}
 	w.planAndSection(drawPlan, drawSection)
 	w.paragraph("Filled bar: a light bar under its nose. Full line: the bus or home runs in the cavity. Short dashes: feeder from the box, and leads into the bars. Small square: the way out through a riser. Disc: where the feeder joins the bus. Square with a cross: supply and controller.", letter{size: 2.8})

@@ -264,15 +264,13 @@ func (s *senser) drawings() {
 	over := zones.Options{Chosen: -1}
 	drawPlan := func(on *drawing.List, scale float64) {
 		o.Scale, over.Scale = scale, scale
-		plan.Draw(on, s.a, o)
-		zones.Draw(on, s.r, lights.Plan(o), over)
+		layered(on, scale, func(l *drawing.List) { plan.Draw(l, s.a, o) }, func(l *drawing.List) { zones.Draw(l, s.r, lights.Plan(o), over) })
 	}
 	inSection := over
 	inSection.Section = true
 	drawSection := func(on *drawing.List, scale float64) {
 		o.Scale, inSection.Scale = scale, scale
-		section.Draw(on, s.a, o)
-		zones.Draw(on, s.r, lights.Section(s.a, o), inSection)
+		layered(on, scale, func(l *drawing.List) { section.Draw(l, s.a, o) }, func(l *drawing.List) { zones.Draw(l, s.r, lights.Section(s.a, o), inSection) })
 	}
 	s.page()
 	s.planAndSection(drawPlan, drawSection)

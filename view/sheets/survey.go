@@ -42,6 +42,8 @@ type surveyor struct {
 	a      *solver.Answer
 	job    *model.Job
 	retake map[model.ID]survey.Suspect
+	// toolsAt is the page that lists the tools.
+	toolsAt int
 }
 
 func (s *surveyor) howTo() {
@@ -116,7 +118,8 @@ const stateLegend = "G guessed · C over carpet · B on bare wood · K checked: 
 // rowHead letters the columns over rows that begin at x; scale stretches them.
 func (s *surveyor) rowHead(x, y, scale float64) {
 	small := letter{size: 2.4, ink: drawing.LetterSoft, align: drawing.AlignMiddle}
-	s.text(x+(atTool+1)*scale, y, 0, "tool", small)
+	// ends where the states begin: the word is long in some languages
+	s.text(x+(atStates+0.3)*scale, y, 0, "tool", letter{size: small.size, ink: small.ink, align: drawing.AlignEnd})
 	for i, c := range stateLetters {
 		s.text(x+(atStates+stateStep*float64(i)+0.9)*scale+tick/2, y, 0, c.letter, small)
 	}
@@ -134,7 +137,7 @@ func (s *surveyor) row(x, y, tall, scale float64, number int, k model.Kind, rs [
 		}
 	}
 	s.disc(x+2.2, y+tall/2, fmt.Sprint(number), bold)
-	s.text(x+atName*scale, base, (atBox-atName)*scale-1, name, letter{size: 3.2, bold: bold})
+	s.label(x+atName*scale, base, (atBox-atName)*scale-1, name, letter{size: 3.2, bold: bold})
 	const inset = 0.5
 	s.rect(x+atBox*scale, y+inset, boxWidth*scale, tall-2*inset, drawing.Fill{}, drawing.Thin)
 	tool, known := s.job.DefaultInstrument(k)
@@ -265,10 +268,21 @@ func (s *surveyor) tools() {
 	if n == 0 {
 		return
 	}
-	const tall = 4.3
+	half := (s.inner() - 6) / 2
+	state := 0.0
+	for i := range s.job.Instruments {
+		state = max(state, drawing.TextWidth(standing(s.job.Instruments[i].Standing), 2.6, false, false))
+	}
+	state = min(state, 0.3*half)
+	wide, tall := half-5-17-state-1, 4.3
+	for i := range s.job.Instruments { // a long name takes two lines
+		if drawing.TextWidth(printable(s.job.Instruments[i].Name), 2.7, false, false) > wide {
+			tall = 6.4
+		}
+	}
 	per := (n + 1) / 2
 	s.heading("Tools, and how far a reading may be out, two times in three", min(float64(per)*tall, 60))
-	half := (s.inner() - 6) / 2
+	s.toolsAt = len(s.pages)
 	top := s.y
 	for i := range s.job.Instruments {
 		in := s.job.Instruments[i]
@@ -277,9 +291,9 @@ func (s *surveyor) tools() {
 			break // a job with hundreds of tools; their letters still stand in the rows
 		}
 		s.text(x, y+3.2, 0, toolLetter(i), letter{size: 3.4, bold: true})
-		s.text(x+5, y+3.2, half-38, printable(in.Name), letter{size: 3})
-		s.text(x+half-16, y+3.2, 0, spread(s.f, in), letter{size: 3, align: drawing.AlignEnd})
-		s.text(x+half-15, y+3.2, 15, standing(in.Standing), letter{size: 2.7, ink: drawing.LetterSoft})
+		s.label(x+5, y+3.2, wide, printable(in.Name), letter{size: 3})
+		s.text(x+half-state-1, y+3.2, 17, spread(s.f, in), letter{size: 3, align: drawing.AlignEnd})
+		s.text(x+half-state, y+3.2, state, standing(in.Standing), letter{size: 2.6, ink: drawing.LetterSoft})
 		s.y = max(s.y, y+tall)
 	}
 	s.y += gap
@@ -305,7 +319,7 @@ func (s *surveyor) steps() {
 	for i := range s.job.Flight.Steps {
 		if i%blocksPerPage == 0 {
 			s.page()
-			s.paragraph(stateLegend+" · tools: page 2", letter{size: 2.8})
+			s.paragraph(fmt.Sprintf("%s · tools: page %d", stateLegend, s.toolsAt), letter{size: 2.8})
 			s.y += 0.6
 		}
 		tall := (s.floor() - margin - headTall - 4.6) / blocksPerPage
@@ -327,7 +341,7 @@ func (s *surveyor) step(i int, y, tall float64) {
 	x := s.left() + 5.5 + drawing.TextWidth(title, 5.6, true, false)
 	ready := s.ready(i)
 	readyWidth := min(drawing.TextWidth(ready, 3.2, true, false), s.inner()*0.42)
-	s.text(x, y+5.8, s.right()-x-readyWidth-5, fmt.Sprintf("left: %s · right: %s · old nosing %s", sideWord(st.Left.Kind), sideWord(st.Right.Kind), st.Nosing), letter{size: 3.2})
+	s.label(x, y+5.8, s.right()-x-readyWidth-5, fmt.Sprintf("left: %s · right: %s · old nosing %s", sideWord(st.Left.Kind), sideWord(st.Right.Kind), st.Nosing), letter{size: 3.2})
 	s.text(s.right()-2.5, y+5.8, s.inner()*0.42, ready, letter{size: 3.2, bold: true, align: drawing.AlignEnd})
 	s.line(s.left(), y+head, s.right(), y+head, drawing.Fine)
 

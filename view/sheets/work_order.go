@@ -139,13 +139,15 @@ func (k *worker) overview() {
 	k.heading(fmt.Sprintf("%d evenings, %s in all; %s", len(p.Evenings), hoursWords(p.Minutes/60), shut), 24)
 	k.paragraph("Minutes for each piece are from memory. Boxes are the steps, 1 at the left: a black one must not be walked on that night.", letter{size: 3})
 	k.y += 1
-	const row = 6.4
 	strip := min(70, 5*float64(n))
+	over := stripOver(strip, n)
+	row := 6.4 + over
 	// the boxes end at the right edge
 	x0 := k.right() - strip
 	for i := range p.Evenings {
 		e := &p.Evenings[i]
 		k.room(row)
+		k.y += over
 		k.text(k.left(), k.y+4.4, 24, fmt.Sprintf("Evening %d", e.Number), letter{size: 3.8, bold: true})
 		words := fmt.Sprintf("%s · %s", hoursWords(e.Minutes/60), k.span(e))
 		if len(e.Holds) > 0 {
@@ -158,7 +160,7 @@ func (k *worker) overview() {
 		}
 		k.text(k.left()+25, k.y+4.3, room, words, letter{size: 3.3})
 		k.strip(x0, k.y+0.9, strip, e, n)
-		k.y += row
+		k.y += row - over
 		k.faint(k.left(), k.y, k.right(), k.y)
 	}
 	k.y += gap
@@ -168,6 +170,18 @@ func (k *worker) overview() {
 func (k *worker) tag(x, y, width float64, s string) {
 	k.rect(x, y, width, 4.4, drawing.Fill{Ink: drawing.Line}, 0)
 	k.text(x+width/2, y+3.3, width-1, s, letter{size: 3, bold: true, align: drawing.AlignMiddle, ink: drawing.Paper})
+}
+
+// narrow is how wide a box of a strip must be to hold its number, mm.
+const narrow = 3.6
+
+// stripOver is the room that a strip takes above its boxes: their numbers stand
+// there when the boxes are narrow.
+func stripOver(width float64, n int) float64 {
+	if width/float64(n) < narrow {
+		return 2.6
+	}
+	return 0
 }
 
 // strip draws the steps of the night as boxes, those that are off in black.
@@ -180,12 +194,11 @@ func (k *worker) strip(x, y, width float64, e *fitting.Evening, n int) {
 			fill, ink = drawing.Fill{Ink: drawing.Line}, drawing.Paper
 		}
 		k.rect(x+float64(s-1)*w, y, w, 4.6, fill, drawing.Fine)
-		size := min(2.8, w*0.62)
-		if size >= least || s%5 == 0 || s == 1 {
-			if size < least && s != 1 && s%5 != 0 {
-				continue
-			}
-			k.text(x+(float64(s)-0.5)*w, y+3.3, 0, fmt.Sprint(s), letter{size: max(size, least), align: drawing.AlignMiddle, ink: ink})
+		switch {
+		case w >= narrow:
+			k.text(x+(float64(s)-0.5)*w, y+3.3, 0, fmt.Sprint(s), letter{size: max(min(2.8, w*0.62), least), align: drawing.AlignMiddle, ink: ink})
+		case s == 1 || s%5 == 0 && w >= 0.7 || s%10 == 0:
+			k.text(x+(float64(s)-0.5)*w, y-0.6, 0, fmt.Sprint(s), letter{size: least, align: drawing.AlignMiddle})
 		}
 	}
 }
@@ -279,12 +292,6 @@ func (k *worker) evening(e *fitting.Evening) {
 // tonight says what the stair is like when the work is done.
 func (k *worker) tonight(e *fitting.Evening) {
 	n := len(k.w.Answer.Job.Flight.Steps)
-	const strip = 7.0
-	k.y += 1
-	k.room(strip)
-	k.text(k.left(), k.y+3.8, 18, "Tonight", letter{size: 3.8, bold: true})
-	width := min(84, 6*float64(n))
-	k.strip(k.left()+19, k.y+0.4, width, e, n)
 	words := "walk on every step"
 	if len(e.Off) > 0 {
 		words = "keep off " + Steps(e.Off)
@@ -295,7 +302,16 @@ func (k *worker) tonight(e *fitting.Evening) {
 	if e.Closed {
 		words = "THE STAIR IS SHUT: " + words
 	}
-	k.text(k.left()+22+width, k.y+3.8, k.inner()-22-width, words, letter{size: 3.5, bold: e.Closed})
+	width := min(84, 6*float64(n))
+	t := letter{size: 3.5, bold: e.Closed}
+	lines := wrap(words, k.inner()-22-width, t)
+	strip := max(7, 2.4+float64(len(lines))*t.size*leading)
+	over := stripOver(width, n)
+	k.room(1 + over + strip)
+	k.y += 1 + over
+	k.text(k.left(), k.y+3.8, 18, "Tonight", letter{size: 3.8, bold: true})
+	k.strip(k.left()+19, k.y+0.4, width, e, n)
+	k.lines(k.left()+22+width, k.y+0.6, lines, t)
 	k.y += strip
 	var rest []string
 	for _, w := range e.Waits {

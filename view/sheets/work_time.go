@@ -200,11 +200,7 @@ func (k *worker) day(x, y, w, tall float64, d *estimate.Day, month bool) {
 
 // cropped makes s fit into a width.
 func cropped(s string, width float64, t letter) string {
-	s = printable(s)
-	for drawing.TextWidth(s, t.size, t.bold, false) > width && s != "" {
-		s = shorter(s)
-	}
-	return s
+	return drawing.Shorten(printable(s), width, t.size, t.bold, false)
 }
 
 // days lists every day with work, a wait or something to check, in full.

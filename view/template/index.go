@@ -108,9 +108,7 @@ func Index(items []Item, width, height float64, f model.Format, o Options) []dra
 		text := func(x, y, room, size float64, s string, bold bool, align drawing.Align) {
 			s = printable(s)
 			size = drawing.FitSize(s, room, size, 2.1, bold, false)
-			for r := []rune(s); drawing.TextWidth(s, size, bold, false) > room+1e-6 && len(r) > 1; s = string(r) + "…" {
-				r = r[:len(r)-1]
-			}
+			s = drawing.Shorten(s, room, size, bold, false)
 			p.List.Text(drawing.Text{At: drawing.Point{X: x, Y: y}, Size: size, Bold: bold, Align: align, String: s})
 		}
 		text(margin, y-6, inner*0.5, 7.6, "Templates", true, drawing.AlignStart)

@@ -245,7 +245,8 @@ func (b *band) shared() {
 		y := b.top(b.rowAt(at[o.Low]))
 		f := drawing.Fill{Hatch: drawing.Hatch{Pattern: drawing.Diagonal, Spacing: 1.2, Ink: drawing.Good}}
 		b.box(x0, x1, y-0.82*Row, y+0.82*Row, f, drawing.Stroke{})
-		if n := o.Positions.Len(); n > 0 {
+		// the rows' own words stand half a row above and below
+		if n := o.Positions.Len(); n > 0 && 0.5*Row*b.k > drawing.CapHeight(small)+0.4 {
 			b.text((x0+x1)/2, y, fmt.Sprint(n), drawing.AlignMiddle, small, drawing.Letter)
 		}
 	}
