@@ -30,8 +30,14 @@ const copperDensity = 8.96e-3
 //
 // Drop and fuses only get better with copper. So for each bus the leads are
 // searched from where the last bus left them, thinner as the bus gets thicker,
-// which tries each size once or twice and none in vain.
+// which tries each size once or twice and none in vain; and where the thickest
+// do not, none do.
 func Sizes(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result) []Choice {
+	return sizes(job, l, t, in, false)
+}
+
+// sizes is Sizes; with first it stops at the first that is OK.
+func sizes(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, first bool) []Choice {
 	if !l.On() || in == nil || len(in.Bars) == 0 {
 		return nil
 	}
@@ -50,14 +56,44 @@ func Sizes(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result
 	if len(wires) == 0 {
 		return nil
 	}
-	var out []Choice
+	var ways []way
 	for _, feed := range []model.FeedEnds{model.FeedOne, model.FeedMiddle, model.FeedBoth} {
 		for _, enters := range entries(job, l, in) {
-			out = append(out, smallest(job, l, t, in, wires, feed, enters))
+			ways = append(ways, way{feed, enters, pointsOf(l, in, feed, enters)})
 		}
 	}
-	sort.SliceStable(out, func(i, k int) bool { return out[i].Points < out[k].Points })
+	sort.SliceStable(ways, func(i, k int) bool { return ways[i].points < ways[k].points })
+	var out []Choice
+	for _, w := range ways {
+		c := smallest(job, l, t, in, wires, w)
+		out = append(out, c)
+		if first && c.OK {
+			break
+		}
+	}
 	return out
+}
+
+// way is one of feeding the bars, and how many points it takes.
+type way struct {
+	feed   model.FeedEnds
+	enters []model.ID
+	points int
+}
+
+// pointsOf returns the soldered points of feeding so: those at the bars, and the
+// feeders.
+func pointsOf(l model.Lighting, in *bars.Result, feed model.FeedEnds, enters []model.ID) int {
+	lit := 0
+	for i := range in.Bars {
+		if in.Bars[i].Pixels > 0 {
+			lit++
+		}
+	}
+	if l.Trunk == model.HomeRuns {
+		return lit * (feed.Points() + 1)
+	}
+	return lit*feed.Points() + max(1, len(enters))*max(1, l.Supplies)
 }
 
 // entries returns the feed points of the bus to be tried: the nearest, and two
@@ -79,25 +115,18 @@ func entries(job model.Job, l model.Lighting, in *bars.Result) [][]model.ID {
 }
 
 // smallest returns the least copper for one way of feeding.
-func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, wires []model.WireSize, feed model.FeedEnds, enters []model.ID) Choice {
-	l.Feed, l.Enters = feed, enters
+func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, wires []model.WireSize, w way) Choice {
+	l.Feed, l.Enters = w.feed, w.enters
 	l.Bars = append([]model.BarOwn(nil), l.Bars...)
 	for i := range l.Bars {
 		l.Bars[i].Feed = ""
 	}
 	fed := *in
 	fed.Bars = append([]bars.Bar(nil), in.Bars...)
-	lit := 0
 	for i := range fed.Bars {
-		fed.Bars[i].Feed = feed
-		if fed.Bars[i].Pixels > 0 {
-			lit++
-		}
+		fed.Bars[i].Feed = w.feed
 	}
-	best := Choice{Feed: feed, Enters: enters, Points: lit*feed.Points() + max(1, len(enters))*max(1, l.Supplies), Copper: math.Inf(1), Drop: math.Inf(1)}
-	if l.Trunk == model.HomeRuns {
-		best.Points = lit * (feed.Points() + 1)
-	}
+	best := Choice{Feed: w.feed, Enters: w.enters, Points: w.points, Copper: math.Inf(1), Drop: math.Inf(1)}
 	try := func(bus, lead int) Choice {
 		c := best
 		l.Wires = model.WirePick{Feeder: wires[bus].ID, Bus: wires[bus].ID, Lead: wires[lead].ID}
@@ -107,11 +136,12 @@ func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Res
 		return c
 	}
 	lead := len(wires) - 1
-	var last Choice
+	if c := try(lead, lead); !c.OK { // it shows how far off it is
+		return c
+	}
 	for bus := range wires {
 		for lead >= 0 {
 			c := try(bus, lead)
-			last = c
 			if !c.OK {
 				break
 			}
@@ -123,10 +153,6 @@ func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Res
 		if lead < 0 {
 			break
 		}
-	}
-	if !best.OK {
-		// Nothing does it: the thickest shows how far off it is.
-		return last
 	}
 	return best
 }
@@ -226,7 +252,7 @@ func Voltages(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.
 			}
 		}
 		at.Supply = s.Supply.ID
-		for _, c := range Sizes(job, at, t, &in) {
+		for _, c := range sizes(job, at, t, &in, true) {
 			// Where nothing does it, the one that comes nearest.
 			if s.Choice.Points == 0 || c.OK && !s.Choice.OK || !s.Choice.OK && c.Drop < s.Choice.Drop {
 				s.Choice = c

@@ -22,7 +22,9 @@
 package order
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -234,11 +236,11 @@ func (p *painter) draw() {
 
 // sortBy sorts tasks by level and keeps the order of equals.
 func sortBy(ts []*fitting.Task, level func(*fitting.Task) float64) {
-	for i := 1; i < len(ts); i++ {
-		for k := i; k > 0 && level(ts[k]) < level(ts[k-1]); k-- {
-			ts[k], ts[k-1] = ts[k-1], ts[k]
-		}
+	at := make(map[*fitting.Task]float64, len(ts)) // each is worked out once
+	for _, t := range ts {
+		at[t] = level(t)
 	}
+	slices.SortStableFunc(ts, func(a, b *fitting.Task) int { return cmp.Compare(at[a], at[b]) })
 }
 
 // shape fills and outlines a piece of several parts as one: each is outlined

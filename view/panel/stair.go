@@ -31,6 +31,7 @@ type stairDrawing struct {
 	fit     func(*solver.Answer, handle.Options, float64, float64, float64) drawing.Viewport
 
 	handles []handle.Handle // kept between calls
+	fitted  fitted          // the last fit
 	hover   handle.ID
 
 	// the drag in hand
@@ -43,6 +44,16 @@ type stairDrawing struct {
 	from, to drawing.Point // scene
 	moved    bool          // since the last solve
 	edit     model.Edit    // of the last solve; nil when refused
+}
+
+// fitted is a fit and all that it hangs on: a drawing is fitted by drawing it
+// several times, and during a drag it fits as it did.
+type fitted struct {
+	answer               *solver.Answer
+	work, other          *solver.Work // of an order that is played
+	opts                 handle.Options
+	width, height, paper float64
+	view                 drawing.Viewport
 }
 
 var _ canvas.Gripped = (*stairDrawing)(nil)
@@ -94,10 +105,22 @@ func (s *stairDrawing) Draw(l *drawing.List, v drawing.Viewport) {
 // Fit implements canvas.Scene. It fits the job's own answer, so that the
 // drawing does not run away from a drag.
 func (s *stairDrawing) Fit(width, height, paper float64) drawing.Viewport {
-	if s.desk.playing() {
-		return s.fitPlay(s.desk.plays(), s.options(drawing.Viewport{}), width, height, paper)
+	d := s.desk
+	now := fitted{answer: d.session.Answer(), opts: s.options(drawing.Viewport{}), width: width, height: height, paper: paper, view: s.fitted.view}
+	playing := d.playing()
+	if playing {
+		now.work, now.other = d.planned.work, d.player.other
 	}
-	return s.fit(s.desk.session.Answer(), s.options(drawing.Viewport{}), width, height, paper)
+	if now == s.fitted {
+		return s.fitted.view
+	}
+	if playing {
+		now.view = s.fitPlay(d.plays(), now.opts, width, height, paper)
+	} else {
+		now.view = s.fit(now.answer, now.opts, width, height, paper)
+	}
+	s.fitted = now
+	return now.view
 }
 
 func (s *stairDrawing) hit(v drawing.Viewport, at drawing.Point) (handle.Handle, bool) {

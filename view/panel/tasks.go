@@ -30,7 +30,8 @@ func newTaskList(d *Desk, s *container.Scroll) *taskList {
 
 func (l *taskList) fill(w *solver.Work) {
 	r := &w.Order
-	l.box.RemoveAll()
+	var rows []fyne.CanvasObject
+	add := func(o fyne.CanvasObject) { rows = append(rows, o) }
 	l.count = len(r.Order)
 	for len(l.rows) < l.count {
 		l.rows = append(l.rows, newTaskRow(l, len(l.rows)))
@@ -44,9 +45,9 @@ func (l *taskList) fill(w *solver.Work) {
 		if r.Order[i].Evening == 0 {
 			if before {
 				before = false
-				l.box.Add(container.New(&gap{y: 2}, newLabel("  There already").bold()))
+				add(container.New(&gap{y: 2}, newLabel("  There already").bold()))
 			}
-			l.box.Add(l.rows[i])
+			add(l.rows[i])
 			done[i] = true
 		}
 	}
@@ -56,27 +57,30 @@ func (l *taskList) fill(w *solver.Work) {
 		if day, ok := w.Calendar.Evening(e.Number); ok {
 			title += ", likely " + day.Format("Mon 2 Jan")
 		}
-		l.box.Add(heading(title))
+		add(heading(title))
 		for _, n := range e.Tasks {
-			l.box.Add(l.rows[n])
+			add(l.rows[n])
 			done[n] = true
 		}
 		for _, h := range e.Holds {
 			p := newPara("◆ Hold: " + h + ".")
 			p.role = base.ColorNameWarning
-			l.box.Add(p)
+			add(p)
 		}
 		tonight := newPara(tonightWords(e, len(l.desk.session.Job().Flight.Steps)))
 		if e.Closed {
 			tonight.role = base.ColorNameError
 		}
-		l.box.Add(tonight)
+		add(tonight)
 	}
 	for i := range done { // none, unless the plan leaves one out
 		if !done[i] {
-			l.box.Add(l.rows[i])
+			add(l.rows[i])
 		}
 	}
+	// All at once: each Add would lay out all that is there.
+	l.box.Objects = rows
+	l.box.Refresh()
 }
 
 // tonightWords says what can be walked on after an evening.
