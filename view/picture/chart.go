@@ -16,6 +16,7 @@ type chart struct {
 	material   int
 	origin     vec     // of the grid, in the stair
 	ex, ey     vec     // its axes, unit
+	wide, high float32 // of the grid, mm
 	dx, dy     float32 // from point to point, mm
 	normal     vec
 	tris       []int32
@@ -142,6 +143,7 @@ func (w *World) grid(c *chart, normals []vec) {
 	}
 	c.origin = add(base, add(mul(c.ex, lo[0]), mul(c.ey, lo[1])))
 	wide, high := float64(hi[0]-lo[0]), float64(hi[1]-lo[1])
+	c.wide, c.high = float32(wide), float32(high)
 	step := spacing(c.part, wide, high, w.coarse)
 	count := func(size float64) int32 {
 		at := step

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"math"
+	"sync/atomic"
 	"testing"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -238,6 +239,42 @@ func TestBarsBrighten(t *testing.T) {
 	w.Relight(levels)
 	if three := w.Illuminance(at, down); !(one > 1) || math.Abs(three/one-3) > 1e-4 {
 		t.Errorf("%g lx at a fifth, %g at three", one, three)
+	}
+}
+
+// counted is a grain that counts how often it is asked.
+type counted struct{ n atomic.Int64 }
+
+// At returns a grey.
+func (c *counted) At(mgl64.Vec3) scene.Colour {
+	c.n.Add(1)
+	return scene.Colour{0.5, 0.5, 0.5}
+}
+
+// TestGrainIsLent: a draft draws grain quickly, and a world whose boards are those
+// of a careful one before draws none.
+func TestGrainIsLent(t *testing.T) {
+	g := &counted{}
+	s := &scene.Scene{Materials: []scene.Material{{Name: "board", Grain: g, Diffuse: scene.Colour{0.5, 0.5, 0.5}}}}
+	square(s, "T01", 0, 0, mgl64.Vec3{}, mgl64.Vec3{900, 0, 0}, mgl64.Vec3{0, 260, 0})
+	made := func(q picture.Quality, before *picture.World) (*picture.World, int64) {
+		t.Helper()
+		was := g.n.Load()
+		w, err := picture.Prepare(context.Background(), s, q, before)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return w, g.n.Load() - was
+	}
+	_, draft := made(picture.Draft, nil)
+	fine, care := made(picture.Fine, nil)
+	if draft < 1000 || draft*4 > care {
+		t.Errorf("a draft asks %d times, a careful one %d", draft, care)
+	}
+	again, n := made(picture.Draft, fine)
+	_, m := made(picture.Fine, again)
+	if n != 0 || m != 0 {
+		t.Errorf("drawn again: %d places in the draft, %d in the careful one", n, m)
 	}
 }
 

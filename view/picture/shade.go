@@ -7,84 +7,138 @@ import (
 	"risewright/view/scene"
 )
 
-// shade colours the pixels of a band.
+// shade colours the pixels of a band, run by run of what shows the same triangle.
 func (p *Painter) shade(w *World, b int, eye vec, exposure vec, night float32, img *image.RGBA) {
-	r0, r1 := b*bandRows, min(p.h, (b+1)*bandRows)
-	last := int32(-2)
-	var f *flat
-	var c *chart
-	var mat *surface
-	var glow vec
-	for r := r0; r < r1; r++ {
-		y := float32(r) + 0.5
+	s := shader{w: w, tone: p.tone, eye: eye, exposure: exposure, night: night}
+	for r := b * bandRows; r < min(p.h, (b+1)*bandRows); r++ {
 		out := img.Pix[(r-img.Rect.Min.Y)*img.Stride:]
-		for x := p.from; x < p.to; x++ {
-			at := r*p.w + x
-			id := p.id[at]
-			pix := out[4*x : 4*x+4 : 4*x+4]
-			if id < 0 {
-				pix[0], pix[1], pix[2], pix[3] = 22, 23, 26, 255
-				continue
+		ids, depths := p.id[r*p.w:(r+1)*p.w], p.depth[r*p.w:(r+1)*p.w]
+		for x := p.from; x < p.to; {
+			id, end := ids[x], x+1
+			for end < p.to && ids[end] == id {
+				end++
 			}
-			if id != last {
-				last = id
-				f = &p.flats[id]
-				c = &w.chart[f.chart]
-				mat = &w.mats[c.material]
-				if f.lamp > 0 {
-					glow = w.lampGlow[f.lamp-1]
+			pix := out[4*x : 4*end : 4*end]
+			switch {
+			case id < 0:
+				for i := 0; i < len(pix); i += 4 {
+					pix[i], pix[i+1], pix[i+2], pix[i+3] = 22, 23, 26, 255
 				}
-			}
-			xf := float32(x) + 0.5
-			wd := 1 / p.depth[at]
-			u := f.su[0]*xf + f.su[1]*y + f.su[2]
-			v := f.sv[0]*xf + f.sv[1]*y + f.sv[2]
-			u, v = u*wd, v*wd
-			var l vec
-			if f.lamp > 0 {
-				l = glow
-			} else {
-				l = w.lit(c, u, v)
-				a := mat.albedo
-				if c.sheet >= 0 {
-					// How far the place on the grid moves from pixel to pixel.
-					iwx, iwy := f.siw[0], f.siw[1]
-					ux, vx := (f.su[0]-u*iwx)*wd*c.dx, (f.sv[0]-v*iwx)*wd*c.dy
-					uy, vy := (f.su[1]-u*iwy)*wd*c.dx, (f.sv[1]-v*iwy)*wd*c.dy
-					a = w.sheets[c.sheet].sample(u*c.dx, v*c.dy, ux, vx, uy, vy)
+			case p.flats[id].lamp > 0:
+				l := times(w.lampGlow[p.flats[id].lamp-1], exposure)
+				for i := x; i < end; i++ {
+					s.pixel(l[0], l[1], l[2], i, r, pix[4*(i-x):])
 				}
-				l = mul(times(l, a), 1/math.Pi)
-				if c.probe >= 0 {
-					at := add(c.origin, add(mul(c.ex, u*c.dx), mul(c.ey, v*c.dy)))
-					d := unitOf(sub(at, eye))
-					cosine := -dot(d, c.normal)
-					m := 1 - max(0, cosine)
-					m2 := m * m
-					// Schlick 1994, for a film of index 1.5.
-					fresnel := mat.gloss * (0.04 + 0.96*m2*m2*m)
-					mirrored := sub(d, mul(c.normal, 2*dot(d, c.normal)))
-					l = add(mul(l, 1-fresnel), mul(w.probes[c.probe].seen(mirrored), fresnel))
-				}
+			default:
+				s.run(&p.flats[id], x, r, depths[x:end], pix)
 			}
-			l = times(l, exposure)
-			// The curve takes colour out of what is bright; give it some beforehand.
-			grey := luminance(l) * (1 - vivid)
-			l = vec{max(0, l[0]*vivid+grey), max(0, l[1]*vivid+grey), max(0, l[2]*vivid+grey)}
-			if night > 0 { // an eye used to the dark sees less colour
-				y := luminance(l)
-				k := night * 0.06 / (0.06 + y)
-				grey := vec{0.86 * y, 0.97 * y, 1.16 * y}
-				l = add(mul(l, 1-k), mul(grey, k))
-			}
-			// Half a count of noise, so that dark walls show no bands.
-			noise := uint32(x*7919+r*104729) * 2654435761
-			n := noise >> 24
-			pix[0] = uint8(min(255*256, p.tone.of(l[0])+n) >> 8)
-			pix[1] = uint8(min(255*256, p.tone.of(l[1])+n) >> 8)
-			pix[2] = uint8(min(255*256, p.tone.of(l[2])+n) >> 8)
-			pix[3] = 255
+			x = end
 		}
 	}
+}
+
+// shader colours runs of pixels. Where it goes through every pixel, colours are
+// single numbers and not vectors, because the compiler keeps those in registers.
+type shader struct {
+	w             *World
+	tone          *tone
+	eye, exposure vec
+	night         float32
+}
+
+// spot is what is known where a pixel lies: the place on the chart's grid, the
+// light that a body of reflectance 1 sends to the eye, and what its coat mirrors.
+type spot struct {
+	u, v         float32
+	body, mirror vec
+}
+
+// apart is how many pixels lie between two spots of a run. Between them all but
+// the grain is taken for linear: they lie closer than the points of light, but
+// for what is too far away to show it.
+const apart = 4
+
+// spot returns what is known at a pixel.
+func (s *shader) spot(f *flat, c *chart, mat *surface, x, y, depth float32) (at spot) {
+	wd := 1 / depth
+	at.u, at.v = (f.su[0]*x+f.su[1]*y+f.su[2])*wd, (f.sv[0]*x+f.sv[1]*y+f.sv[2])*wd
+	through := float32(1)
+	if c.probe >= 0 {
+		d := unitOf(sub(add(c.origin, add(mul(c.ex, at.u*c.dx), mul(c.ey, at.v*c.dy))), s.eye))
+		cosine := dot(d, c.normal)
+		m := 1 - max(0, -cosine)
+		m2 := m * m
+		// Schlick 1994, for a film of index 1.5.
+		fresnel := mat.gloss * (0.04 + 0.96*m2*m2*m)
+		at.mirror = mul(times(s.w.probes[c.probe].seen(sub(d, mul(c.normal, 2*cosine))), s.exposure), fresnel)
+		through -= fresnel
+	}
+	at.body = mul(times(s.w.lit(c, at.u, at.v), s.exposure), through/math.Pi)
+	return at
+}
+
+// run colours the pixels of one triangle in a row.
+func (s *shader) run(f *flat, x, r int, depths []float32, pix []uint8) {
+	c := &s.w.chart[f.chart]
+	mat := &s.w.mats[c.material]
+	red, green, blue := mat.albedo[0], mat.albedo[1], mat.albedo[2]
+	y := float32(r) + 0.5
+	last := len(depths) - 1
+	a := s.spot(f, c, mat, float32(x)+0.5, y, depths[0])
+	for i := 0; i <= last; {
+		j, b, k := min(i+apart, last), a, float32(0)
+		if j > i {
+			b = s.spot(f, c, mat, float32(x+j)+0.5, y, depths[j])
+			k = 1 / float32(j-i)
+		}
+		l0, l1, l2, m0, m1, m2 := a.body[0], a.body[1], a.body[2], a.mirror[0], a.mirror[1], a.mirror[2]
+		dl0, dl1, dl2 := (b.body[0]-l0)*k, (b.body[1]-l1)*k, (b.body[2]-l2)*k
+		dm0, dm1, dm2 := (b.mirror[0]-m0)*k, (b.mirror[1]-m1)*k, (b.mirror[2]-m2)*k
+		var g grain
+		u, v := a.u*c.dx, a.v*c.dy
+		du, dv := (b.u-a.u)*c.dx*k, (b.v-a.v)*c.dy*k
+		if c.sheet >= 0 {
+			// How far the place on the grid moves from pixel to pixel.
+			wd := 1 / depths[i]
+			g = s.w.sheets[c.sheet].grain((f.su[0]-a.u*f.siw[0])*wd*c.dx, (f.sv[0]-a.v*f.siw[0])*wd*c.dy,
+				(f.su[1]-a.u*f.siw[1])*wd*c.dx, (f.sv[1]-a.v*f.siw[1])*wd*c.dy)
+		}
+		end := j
+		if j == last {
+			end++
+		}
+		for n := i; n < end; n++ {
+			if c.sheet >= 0 {
+				red, green, blue = g.at(u, v)
+			}
+			s.pixel(l0*red+m0, l1*green+m1, l2*blue+m2, x+n, r, pix[4*n:])
+			u, v = u+du, v+dv
+			l0, l1, l2 = l0+dl0, l1+dl1, l2+dl2
+			m0, m1, m2 = m0+dm0, m1+dm1, m2+dm2
+		}
+		i, a = end, b
+	}
+}
+
+// pixel writes the code of a colour as the eye sees it.
+func (s *shader) pixel(red, green, blue float32, x, r int, pix []uint8) {
+	// The curve takes colour out of what is bright; give it some beforehand.
+	grey := (0.2126*red + 0.7152*green + 0.0722*blue) * (1 - vivid)
+	red, green, blue = max(0, red*vivid+grey), max(0, green*vivid+grey), max(0, blue*vivid+grey)
+	if s.night > 0 { // an eye used to the dark sees less colour
+		y := 0.2126*red + 0.7152*green + 0.0722*blue
+		k := s.night * 0.06 / (0.06 + y)
+		red += (0.86*y - red) * k
+		green += (0.97*y - green) * k
+		blue += (1.16*y - blue) * k
+	}
+	// Half a count of noise, so that dark walls show no bands.
+	n := uint32(x*7919+r*104729) * 2654435761 >> 24
+	pix = pix[:4:4]
+	pix[0] = uint8(min(255*256, s.tone.of(red)+n) >> 8)
+	pix[1] = uint8(min(255*256, s.tone.of(green)+n) >> 8)
+	pix[2] = uint8(min(255*256, s.tone.of(blue)+n) >> 8)
+	pix[3] = 255
 }
 
 // lit returns the illuminance at a place on the grid of a chart.
@@ -102,10 +156,19 @@ func (w *World) lit(c *chart, u, v float32) vec {
 	}
 }
 
-// sample returns the reflectance of the grain at u, v mm on the chart, where one
-// pixel goes ux, vx across and uy, vy down. What is seen at a low angle is taken
-// from several places along the pixel, not blurred both ways.
-func (s *sheet) sample(u, v, ux, vx, uy, vy float32) vec {
+// grain is how a pixel reads a sheet: from which level, in how many taps along
+// its longer side, and how far that reaches, in texels.
+type grain struct {
+	level  *level
+	k      float32 // texels a mm
+	taps   int
+	lu, lv float32
+}
+
+// grain returns how to read a sheet where one pixel goes ux, vx mm across and uy,
+// vy down. What is seen at a low angle is taken from several places along the
+// pixel, not blurred both ways.
+func (s *sheet) grain(ux, vx, uy, vy float32) grain {
 	a, b := ux*ux+vx*vx, uy*uy+vy*vy
 	long, short, lu, lv := a, b, ux, vx
 	if b > a {
@@ -120,17 +183,23 @@ func (s *sheet) sample(u, v, ux, vx, uy, vy float32) vec {
 	for size := s.size * s.size * 2; size < fine && level < len(s.levels)-1; size *= 4 {
 		level++
 	}
-	l := &s.levels[level]
 	k := 1 / (s.size * float32(int32(1)<<level))
-	if taps == 1 {
-		return l.at(u*k-0.5, v*k-0.5)
+	return grain{&s.levels[level], k, taps, lu * k, lv * k}
+}
+
+// at returns the reflectance at u, v mm on the chart.
+func (g *grain) at(u, v float32) (red, green, blue float32) {
+	u, v = u*g.k-0.5, v*g.k-0.5
+	if g.taps == 1 {
+		return g.level.at(u, v)
 	}
-	var sum vec
-	for t := range taps {
-		o := (float32(t)+0.5)/float32(taps) - 0.5
-		sum = add(sum, l.at((u+lu*o)*k-0.5, (v+lv*o)*k-0.5))
+	k := 1 / float32(g.taps)
+	for t := range g.taps {
+		o := (float32(t)+0.5)*k - 0.5
+		r1, g1, b1 := g.level.at(u+g.lu*o, v+g.lv*o)
+		red, green, blue = red+r1, green+g1, blue+b1
 	}
-	return mul(sum, 1/float32(taps))
+	return red * k, green * k, blue * k
 }
 
 // squares are the reflectances of the codes of a sheet.
@@ -142,18 +211,24 @@ var squares = func() (t [256]float32) {
 	return t
 }()
 
-func (l *level) at(x, y float32) vec {
+func (l *level) at(x, y float32) (red, green, blue float32) {
 	x, y = max(0, min(float32(l.nx-1), x)), max(0, min(float32(l.ny-1), y))
-	i, j := int32(x), int32(y)
-	i1, j1 := min(i+1, l.nx-1), min(j+1, l.ny-1)
+	i, j := int(x), int(y)
 	fx, fy := x-float32(i), y-float32(j)
-	p, q, r, s := &l.texel[j*l.nx+i], &l.texel[j*l.nx+i1], &l.texel[j1*l.nx+i], &l.texel[j1*l.nx+i1]
-	a, b, d, e := (1-fx)*(1-fy), fx*(1-fy), (1-fx)*fy, fx*fy
-	return vec{
-		squares[p[0]]*a + squares[q[0]]*b + squares[r[0]]*d + squares[s[0]]*e,
-		squares[p[1]]*a + squares[q[1]]*b + squares[r[1]]*d + squares[s[1]]*e,
-		squares[p[2]]*a + squares[q[2]]*b + squares[r[2]]*d + squares[s[2]]*e,
+	k := j*int(l.nx) + i
+	right, down := 1, int(l.nx)
+	if i+1 >= int(l.nx) {
+		right = 0
 	}
+	if j+1 >= int(l.ny) {
+		down = 0
+	}
+	p, q, r, s := &l.texel[k], &l.texel[k+right], &l.texel[k+down], &l.texel[k+down+right]
+	b, d, e := fx*(1-fy), (1-fx)*fy, fx*fy
+	a := 1 - b - d - e
+	return squares[p[0]]*a + squares[q[0]]*b + squares[r[0]]*d + squares[s[0]]*e,
+		squares[p[1]]*a + squares[q[1]]*b + squares[r[1]]*d + squares[s[1]]*e,
+		squares[p[2]]*a + squares[q[2]]*b + squares[r[2]]*d + squares[s[2]]*e
 }
 
 // Meter returns what the eye has got used to: for a grid of places that a camera

@@ -26,6 +26,8 @@ type sheetKey struct {
 	grain      any
 	b0, bx, by vec
 	nx, ny     int32
+	size       float32 // of a texel, mm
+	taps       int32   // places a side of which a texel is the mean
 }
 
 // grainSize is how fine the grain is drawn, mm, and mostTexels how many places a
@@ -50,24 +52,39 @@ func (w *World) bakeGrain(ctx context.Context, before *World) error {
 		if !w.mats[c.material].grain {
 			continue
 		}
-		wide, high := float64(c.dx)*float64(c.nx-1), float64(c.dy)*float64(c.ny-1)
-		size := grainSize * w.coarse
-		if c.normal[2] < -0.5 {
-			size = hiddenSize
-		}
-		size = math.Max(size, math.Sqrt(wide*high/mostTexels)*w.coarse)
-		nx, ny := int32(max(1, math.Ceil(wide/size))), int32(max(1, math.Ceil(high/size)))
-		m := &w.scene.Materials[c.material]
-		key := sheetKey{m.Name, grainOf(m.Grain), c.b0, c.bx, c.by, nx, ny}
 		c.sheet = int32(len(w.sheets))
+		// The finest there is will do for a draft, too.
+		if s := old[w.sheetKey(c, 1, false)]; s != nil {
+			w.sheets = append(w.sheets, *s)
+			continue
+		}
+		key := w.sheetKey(c, w.coarse, w.hasty)
 		if s := old[key]; s != nil {
 			w.sheets = append(w.sheets, *s)
 			continue
 		}
-		w.sheets = append(w.sheets, sheet{key: key, size: float32(size)})
+		w.sheets = append(w.sheets, sheet{key: key, size: key.size})
 		todo = append(todo, int32(i))
 	}
 	return eachOne(ctx, len(todo), func(k int) { w.drawSheet(&w.chart[todo[k]]) })
+}
+
+// sheetKey returns what a chart's sheet shows when it is drawn so coarsely.
+func (w *World) sheetKey(c *chart, coarse float64, hasty bool) sheetKey {
+	wide, high := float64(c.wide), float64(c.high)
+	size := grainSize * coarse
+	if c.normal[2] < -0.5 {
+		size = hiddenSize
+	}
+	size = math.Max(size, math.Sqrt(wide*high/mostTexels)*coarse)
+	nx, ny := int32(max(1, math.Ceil(wide/size))), int32(max(1, math.Ceil(high/size)))
+	// Where texels are larger than pores, one is the mean of several places.
+	taps := int32(1)
+	if size > 1.8 && !hasty {
+		taps = 2
+	}
+	m := &w.scene.Materials[c.material]
+	return sheetKey{m.Name, grainOf(m.Grain), c.b0, c.bx, c.by, nx, ny, float32(size), taps}
 }
 
 // grainOf is what tells one grain from another.
@@ -83,11 +100,7 @@ func (w *World) drawSheet(c *chart) {
 	g := w.scene.Materials[c.material].Grain
 	nx, ny := s.key.nx, s.key.ny
 	l := level{nx, ny, make([][3]uint8, nx*ny)}
-	// Where texels are larger than pores, one is the mean of several places.
-	taps := 1
-	if s.size > 1.8 {
-		taps = 2
-	}
+	taps := int(s.key.taps)
 	for j := range ny {
 		for i := range nx {
 			var at [3]float64

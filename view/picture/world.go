@@ -20,6 +20,7 @@ import (
 type World struct {
 	scene   *scene.Scene
 	coarse  float64
+	hasty   bool
 	tree    *tree
 	chart   []chart
 	chartOf []int32 // of each triangle
@@ -62,11 +63,12 @@ type surface struct {
 type Quality struct {
 	Coarse float64 // points so many times farther apart; 0 means 1
 	Rays   int     // to each point; 0 means 48
+	Hasty  bool    // coarse grain is drawn quickly, and glitters a little
 }
 
 // Draft is for the first look, Fine for one that stays.
 var (
-	Draft = Quality{Coarse: 2.2, Rays: 12}
+	Draft = Quality{Coarse: 2.2, Rays: 12, Hasty: true}
 	Fine  = Quality{Coarse: 1, Rays: 64}
 )
 
@@ -80,7 +82,7 @@ func Prepare(ctx context.Context, s *scene.Scene, q Quality, before *World) (*Wo
 	if q.Rays <= 0 {
 		q.Rays = 48
 	}
-	w := &World{scene: s, coarse: q.Coarse, rays: q.Rays}
+	w := &World{scene: s, coarse: q.Coarse, hasty: q.Hasty, rays: q.Rays}
 	tris := make([]flatTri, len(s.Triangles))
 	for i := range s.Triangles {
 		t := &s.Triangles[i]
