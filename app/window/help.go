@@ -59,5 +59,5 @@ func (w *window) showKeys() {
 
 **Order of fitting.** Up, Down, Left and Right in the list, or Left and Right at the slider and in the drawings: the task before or after. Home and End: the first and the last.
 
-**Everywhere.** Ctrl+G: go to what comes next. Ctrl+1 to Ctrl+4, Ctrl+8, Ctrl+9, Ctrl+L, Ctrl+M and Ctrl+I: the tabs. Ctrl+6 and Ctrl+7: plan and section. Tab and Shift+Tab: the next field or button and the one before; Space presses a button. Ctrl+Page Up and Ctrl+Page Down: the next step. The menus show the other keys.`)
+**Everywhere.** Ctrl+G: go to what comes next. Ctrl+1 to Ctrl+4, Ctrl+8, Ctrl+9, Ctrl+L, Ctrl+M and Ctrl+I: the tabs. Ctrl+6 and Ctrl+7: plan and section. Tab and Shift+Tab: the next field or button and the one before; Space presses a button. Alt: the menus, then arrow keys and Enter. Alt and an arrow key: more room for a part of the window. Alt+Page Down and Alt+Page Up: the panel a page on or back. Ctrl+Page Up and Ctrl+Page Down: the next step. The menus show the other keys.`)
 }

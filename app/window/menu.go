@@ -37,6 +37,7 @@ func key(k fyne.KeyName, m fyne.KeyModifier) fyne.Shortcut {
 const (
 	ctrl  = fyne.KeyModifierShortcutDefault
 	shift = fyne.KeyModifierShift
+	alt   = fyne.KeyModifierAlt
 )
 
 func item(label string, s fyne.Shortcut, do func()) *fyne.MenuItem {
@@ -119,6 +120,15 @@ func newMenu(w *window) *menu {
 		v.Dimensions = !v.Dimensions
 		w.desk.SetView(v)
 	})
+	room := fyne.NewMenuItem("Room for each part", nil)
+	room.ChildMenu = fyne.NewMenu("",
+		item("Wider drawings", key(fyne.KeyRight, alt), func() { w.bench.Share(1, 0) }),
+		item("Narrower drawings", key(fyne.KeyLeft, alt), func() { w.bench.Share(-1, 0) }),
+		item("Upper part taller", key(fyne.KeyDown, alt), func() { w.bench.Share(0, 1) }),
+		item("Upper part shorter", key(fyne.KeyUp, alt), func() { w.bench.Share(0, -1) }),
+		fyne.NewMenuItemSeparator(),
+		item("Panel a page down", key(fyne.KeyPageDown, alt), func() { w.bench.Page(1) }),
+		item("Panel a page up", key(fyne.KeyPageUp, alt), func() { w.bench.Page(-1) }))
 	view := fyne.NewMenu("View",
 		item("Fit", key(fyne.KeyF, 0), w.bench.Fit), m.dimensions, exaggerate,
 		fyne.NewMenuItemSeparator(),
@@ -137,7 +147,7 @@ func newMenu(w *window) *menu {
 		item("Whole flight", key(fyne.Key0, ctrl), func() { w.desk.Choose(0) }),
 		item("Next step up", key(fyne.KeyPageUp, ctrl), func() { w.desk.Choose(w.desk.Step() + 1) }),
 		item("Next step down", key(fyne.KeyPageDown, ctrl), func() { w.desk.Choose(w.desk.Step() - 1) }),
-		fyne.NewMenuItemSeparator(), units, look, m.lettersMenu(), m.tongueMenu())
+		fyne.NewMenuItemSeparator(), room, units, look, m.lettersMenu(), m.tongueMenu())
 	help := fyne.NewMenu("Help",
 		item("Pages and words", key(fyne.KeyH, ctrl), w.free(w.showPages)),
 		fyne.NewMenuItem("Tour on a demo job", w.free(w.tourOnDemo)),

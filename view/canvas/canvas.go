@@ -20,6 +20,8 @@ type Canvas struct {
 
 	// Name is what the drawing is called when it has the keyboard.
 	Name string
+	// Gained is called when it gets the keyboard; nil does nothing.
+	Gained func()
 	// Least is the smallest size it asks for.
 	Least fyne.Size
 

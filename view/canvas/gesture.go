@@ -176,6 +176,9 @@ func (c *Canvas) DoubleTapped(*fyne.PointEvent) { c.Fit() }
 func (c *Canvas) FocusGained() {
 	c.focused = true
 	c.Refresh()
+	if c.Gained != nil {
+		c.Gained()
+	}
 }
 
 // FocusLost implements fyne.Focusable.

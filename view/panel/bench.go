@@ -17,6 +17,8 @@ type Bench struct {
 
 	desk  *Desk
 	whole fyne.CanvasObject
+	// the lines between the parts of the window
+	across, drawings, right *container.Split
 }
 
 // drawingShare is how much of the width the drawings get, and planShare how
@@ -32,6 +34,7 @@ func NewBench(d *Desk) *Bench {
 	b := &Bench{desk: d, Plan: NewPlan(d), Section: NewSection(d), Readings: NewReadings(d), Findings: NewFindings(d)}
 	drawings := container.NewVSplit(b.Plan, b.Section)
 	drawings.Offset = planShare
+	b.drawings = drawings
 	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, sideways(newStrip(d, b.Fit))), newPlayBar(d, b.Fit), nil, nil,
 		container.NewStack(drawings, container.NewBorder(nil, container.New(&stack{}, newHint(d), newOffer(d)), nil, nil)))
 
@@ -52,6 +55,7 @@ func NewBench(d *Desk) *Bench {
 	)
 	right := container.NewVSplit(d.tabs.object(), b.Findings.Object())
 	right.Offset = tabShare
+	b.right = right
 	rightSide := container.New(&gap{x: 4}, container.NewBorder(NewHeader(d), nil, nil, nil, right))
 
 	// The picture takes the place of the drawings while its tab is at the front.
@@ -84,6 +88,7 @@ func NewBench(d *Desk) *Bench {
 
 	across := container.NewHSplit(container.NewStack(left, look), sideways(rightSide))
 	across.Offset = drawingShare
+	b.across = across
 	foot := container.NewVBox(widget.NewSeparator(), container.New(&gap{x: 4, y: 1}, NewTodo(d)))
 	b.whole = container.NewBorder(nil, foot, nil, nil, across)
 	return b

@@ -81,8 +81,11 @@ func heading(text string) fyne.CanvasObject {
 
 // reveal scrolls an object into sight.
 func reveal(s *container.Scroll, o fyne.CanvasObject) {
-	if o == nil {
+	if o == nil || s.Content == nil {
 		return
+	}
+	if s.Content.Size().Height < s.Content.MinSize().Height {
+		s.Refresh() // it has grown since it was laid out, and would not scroll so far
 	}
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
 	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(s.Content)

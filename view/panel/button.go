@@ -26,6 +26,12 @@ func (b *button) TypedKey(k *fyne.KeyEvent) {
 	b.Button.TypedKey(k)
 }
 
+// FocusGained implements fyne.Focusable.
+func (b *button) FocusGained() {
+	b.Button.FocusGained()
+	toSight(b)
+}
+
 // say changes a button's text and whether it can be pressed.
 func (b *button) say(text string, on bool) {
 	if text = words.Say(text); b.Text != text {

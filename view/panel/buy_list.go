@@ -49,6 +49,7 @@ func newBuyList(d *Desk, s *container.Scroll) *buyList {
 	l := &buyList{desk: d, lines: container.New(&stack{}), total: newPara(""), why: newPara(""), scroll: s, rips: newFolded("Rip list")}
 	l.scene = &mapScene{desk: d}
 	l.map1 = canvas.New("Blank map", l.scene)
+	l.map1.Gained = func() { toSight(l.map1) }
 	l.cuts = newFolded("Blank map")
 	l.cuts.turned = func() { l.asked = true }
 	l.cuts.body.Add(l.map1)

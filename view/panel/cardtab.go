@@ -56,6 +56,7 @@ func (s *cardScene) Draw(l *drawing.List, v drawing.Viewport) {
 func newCardTab(d *Desk) fyne.CanvasObject {
 	scene := &cardScene{desk: d}
 	c := canvas.New("Card", scene)
+	c.Gained = func() { toSight(c) }
 	title := newLabel("").bold()
 	state := newWhole("").bold()
 	step := func(n int) func() {

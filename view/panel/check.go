@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/view/words"
@@ -17,6 +18,22 @@ func newCheck(text string, set func(bool)) *check {
 	c.Text, c.OnChanged = words.Say(text), set
 	c.ExtendBaseWidget(c)
 	return c
+}
+
+// FocusGained implements fyne.Focusable.
+func (c *check) FocusGained() {
+	c.Check.FocusGained()
+	toSight(c)
+}
+
+// TypedKey implements fyne.Focusable: Enter ticks it as well as Space, which the
+// library takes as a rune.
+func (c *check) TypedKey(k *fyne.KeyEvent) {
+	if k.Name == fyne.KeyReturn || k.Name == fyne.KeyEnter {
+		c.TypedRune(' ')
+		return
+	}
+	c.Check.TypedKey(k)
 }
 
 // show ticks the box as the job has it, without an edit.

@@ -110,7 +110,11 @@ func (c *chooser) MouseMoved(*desktop.MouseEvent) {}
 func (c *chooser) MouseOut() { c.hovered = false; c.Refresh() }
 
 // FocusGained implements fyne.Focusable.
-func (c *chooser) FocusGained() { c.focused = true; c.Refresh() }
+func (c *chooser) FocusGained() {
+	c.focused = true
+	c.Refresh()
+	toSight(c)
+}
 
 // FocusLost implements fyne.Focusable.
 func (c *chooser) FocusLost() { c.focused = false; c.Refresh() }

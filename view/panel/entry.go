@@ -77,6 +77,7 @@ func (e *Entry) FocusGained() {
 	if e.Gained != nil {
 		e.Gained()
 	}
+	toSight(e)
 }
 
 // FocusLost implements fyne.Focusable.
@@ -97,6 +98,10 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 	}
 	e.Entry.TypedShortcut(s)
 }
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on, out of a field of several
+// lines too, which would otherwise keep the keyboard for good.
+func (e *Entry) AcceptsTab() bool { return false }
 
 // KeyDown implements desktop.Keyable.
 func (e *Entry) KeyDown(k *fyne.KeyEvent) {

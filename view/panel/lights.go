@@ -39,6 +39,7 @@ type lightsTab struct {
 func newLightsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t := &lightsTab{desk: d, form: newLightForm(d), scenes: newSceneTable(d), scene: newSceneForm(d), key: newColourKey(), bar: newBarForm(d), rows: newRowEditor(d), supply: newPara(""), budget: newBudgetTable(), sides: newSideTable(d), light: newLightMapForm(d), status: newPara("").bold()}
 	t.volts = canvas.New("Volts along the bars", &voltScene{desk: d})
+	t.volts.Gained = func() { toSight(t.volts) }
 	t.volts.Least = fyne.NewSize(300, 190)
 	soft := func(s string) fyne.CanvasObject { return newPara(s).soft() }
 	t.off = container.NewVBox(

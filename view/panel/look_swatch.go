@@ -56,7 +56,11 @@ func (s *lookSwatch) MouseMoved(*desktop.MouseEvent) {}
 func (s *lookSwatch) MouseOut() { s.hovered = false; s.Refresh() }
 
 // FocusGained implements fyne.Focusable.
-func (s *lookSwatch) FocusGained() { s.focused = true; s.Refresh() }
+func (s *lookSwatch) FocusGained() {
+	s.focused = true
+	s.Refresh()
+	toSight(s)
+}
 
 // FocusLost implements fyne.Focusable.
 func (s *lookSwatch) FocusLost() { s.focused = false; s.Refresh() }

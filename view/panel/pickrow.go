@@ -39,6 +39,12 @@ func (r *pickRow) mark(on bool) {
 // Tapped implements fyne.Tappable.
 func (r *pickRow) Tapped(*fyne.PointEvent) { r.pick(r.index) }
 
+// FocusGained implements fyne.Focusable.
+func (r *pickRow) FocusGained() {
+	r.listRow.FocusGained()
+	toSight(r)
+}
+
 // TypedKey implements fyne.Focusable.
 func (r *pickRow) TypedKey(k *fyne.KeyEvent) {
 	switch k.Name {

@@ -33,6 +33,7 @@ type sensorsTab struct {
 func newSensorsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	t := &sensorsTab{desk: d, status: newPara("").bold(), list: newSensorList(d), sensor: newSensorForm(d), wish: newPlaceForm(d), traffic: newTrafficForm(d), walk: newWalkForm(d), control: newControlForm(d)}
 	t.band = canvas.New("Zones of the sensors", &bandScene{desk: d})
+	t.band.Gained = func() { toSight(t.band) }
 	t.band.Least = fyne.NewSize(300, 230)
 	d.Watch(func(c Change) {
 		if c != Pointed && d.tabs.shows(tabSensors) {
