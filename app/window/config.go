@@ -62,11 +62,20 @@ func (c Config) Run() error {
 	a := fapp.NewWithID(appID)
 	a.SetIcon(fyne.NewStaticResource("icon.png", assets.IconPNG()))
 	w := newWindow(a, c, s)
-	if first != nil {
-		a.Lifecycle().SetOnStarted(func() { first(w) })
-	}
+	a.Lifecycle().SetOnStarted(func() { c.greet(w, first) })
 	w.win.ShowAndRun()
 	return nil
+}
+
+// greet says what there is to say at the start, or else offers the tour to who
+// starts the program for the first time.
+func (c Config) greet(w *window, first func(*window)) {
+	switch {
+	case first != nil:
+		first(w)
+	case c.Path == "" && !w.app.Preferences().Bool(keyToured):
+		w.offerTour()
+	}
 }
 
 func (c Config) home() session.Home {

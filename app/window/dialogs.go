@@ -27,17 +27,51 @@ func (w *window) ask(title, text string, choices ...choice) {
 	label.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons(words.Say(title), label, w.win)
 	var buttons []fyne.CanvasObject
+	var first fyne.Focusable
 	for _, c := range choices {
-		b := widget.NewButton(words.Say(c.label), func() {
+		b := w.newDialogButton(c.label, func() {
 			d.Hide()
 			c.do()
 		})
 		b.Importance = c.importance
 		buttons = append(buttons, b)
+		if c.importance == widget.HighImportance {
+			first = b
+		}
 	}
 	d.SetButtons(buttons)
 	d.Resize(fyne.NewSize(min(w.roomy().Width, 620), 0))
 	w.show(d)
+	if first != nil {
+		w.win.Canvas().Focus(first)
+	}
+}
+
+// dialogButton is a button in a dialog: Enter presses it as Space does, and
+// Escape closes the dialog.
+type dialogButton struct {
+	widget.Button
+	w *window
+}
+
+func (w *window) newDialogButton(label string, do func()) *dialogButton {
+	b := &dialogButton{w: w}
+	b.Text, b.OnTapped = words.Say(label), do
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *dialogButton) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		k = &fyne.KeyEvent{Name: fyne.KeySpace}
+	case fyne.KeyEscape:
+		if b.w.escape() {
+			return
+		}
+	}
+	b.Button.TypedKey(k)
 }
 
 // free does something unless a dialog or a list is open: keys of the menus

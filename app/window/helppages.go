@@ -52,6 +52,15 @@ func (w *window) showPages() {
 // keyToured remembers that the tour has been offered.
 const keyToured = "toured"
 
+// offerTour asks a first-time user whether to be shown round. It asks once:
+// whatever the answer, the tour stays under Help.
+func (w *window) offerTour() {
+	w.app.Preferences().SetBool(keyToured, true)
+	w.ask("Shall we look round?", "This is the first start, and a demo job is open. A tour of it takes three minutes: what is where, and what to do next. It never changes the job.\n\nIt can be had at any time: Help, Tour on a demo job.",
+		choice{"Not now", widget.MediumImportance, func() { w.win.Canvas().Focus(w.bench.Plan) }},
+		choice{"Show me round", widget.HighImportance, w.tour})
+}
+
 // tour walks through the window on the job that is open.
 func (w *window) tour() {
 	stops, err := assets.Tour(w.language())

@@ -198,6 +198,8 @@ func (k keyboard) nameOf(o fyne.CanvasObject) string {
 	switch x := o.(type) {
 	case *widget.Button:
 		return x.Text
+	case *dialogButton:
+		return x.Text
 	case *canvas.Canvas:
 		return x.Name
 	case interface{ Label() string }:

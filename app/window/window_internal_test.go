@@ -48,8 +48,15 @@ func inTurn(f func()) {
 	f()
 }
 
-// newWindowOn opens a window as the program does.
+// newWindowOn opens a window as the program does for who has used it before.
 func newWindowOn(t *testing.T, a fyne.App, c Config) *window {
+	t.Helper()
+	a.Preferences().SetBool(keyToured, true)
+	return newWindowFirst(t, a, c)
+}
+
+// newWindowFirst opens a window as the program does.
+func newWindowFirst(t *testing.T, a fyne.App, c Config) *window {
 	t.Helper()
 	s, first, err := c.start()
 	if err != nil {
@@ -62,9 +69,7 @@ func newWindowOn(t *testing.T, a fyne.App, c Config) *window {
 	var w *window
 	inTurn(func() {
 		w = newWindow(a, c, s)
-		if first != nil {
-			first(w)
-		}
+		c.greet(w, first)
 	})
 	t.Cleanup(func() {
 		w.session.Close()
@@ -90,8 +95,11 @@ func buttons(w *window) map[string]*widget.Button {
 	out := map[string]*widget.Button{}
 	if top := w.win.Canvas().Overlays().Top(); top != nil {
 		for _, o := range test.LaidOutObjects(top) {
-			if b, ok := o.(*widget.Button); ok {
+			switch b := o.(type) {
+			case *widget.Button:
 				out[b.Text] = b
+			case *dialogButton:
+				out[b.Text] = &b.Button
 			}
 		}
 	}
