@@ -1,6 +1,7 @@
 package solver
 
 import (
+	"context"
 	"slices"
 
 	"risewright/model"
@@ -46,10 +47,17 @@ func (w *Work) Beside(i int) (*Work, bool) {
 // how long it all takes. An answer that could not be solved gives an order
 // without boards and nothing to buy.
 func Plan(a *Answer, t model.Tables) *Work {
+	w, _ := PlanUntil(context.Background(), a, t) // which never ends
+	return w
+}
+
+// PlanUntil is Plan; it gives up with the context's error soon after that has
+// ended.
+func PlanUntil(ctx context.Context, a *Answer, t model.Tables) (*Work, error) {
 	w := &Work{Answer: a}
 	if a.Survey == nil {
 		w.Order.Status, w.Order.Why = fitting.NoShape, "the job could not be solved; see its findings"
-		return w
+		return w, ctx.Err()
 	}
 	job := a.Job
 	var gone []string
@@ -57,7 +65,12 @@ func Plan(a *Answer, t model.Tables) *Work {
 	t.Labour = labourOf(job.Shop, t.Labour)
 	spec := skirtSpec(&job, t.Goods)
 	w.problem = fitting.Problem{Job: job, Survey: a.Survey, Buildup: &a.Buildup, Wishes: job.Wishes, Skirt: spec, Labour: t.Labour}
-	w.Order = fitting.Solve(w.problem)
+	p := w.problem
+	p.Stop = func() bool { return ctx.Err() != nil }
+	w.Order = fitting.Solve(p)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	w.Skirts = skirt.Make(job, a.Survey, &a.Buildup, a.Pieces, spec)
 	want := extras(&job, &w.Order)
 	for _, side := range []pieces.Side{pieces.Left, pieces.Right} {
@@ -71,7 +84,7 @@ func Plan(a *Answer, t model.Tables) *Work {
 	w.Species = speciesOf(job.Shop, t.Wood)
 	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
 	w.time(job, t.Labour)
-	return w
+	return w, nil
 }
 
 // skirtSpec tells the skirts what the wishes know of the old boards, and what

@@ -1,14 +1,18 @@
 package solver_test
 
 import (
+	"context"
+	"errors"
 	"math"
 	"reflect"
 	"slices"
 	"strings"
 	"testing"
 
+	"risewright/app/demo"
 	"risewright/model"
 	"risewright/solver"
+	"risewright/solver/buildup"
 	"risewright/solver/estimate"
 	"risewright/solver/fitting"
 	"risewright/solver/pieces"
@@ -204,6 +208,35 @@ func TestWorkOfAJobThatCannotBeSolved(t *testing.T) {
 	w := solver.Plan(solver.Solve(job, published(t)), published(t))
 	if w.Order.Status != fitting.NoShape || !strings.Contains(w.Order.Why, "could not be solved") || len(w.Buy.Rows) != 0 {
 		t.Errorf("%s: %s", w.Order.Status, w.Order.Why)
+	}
+}
+
+// TestPlanGivenUp: a plan that nobody waits for any more ends at once, however
+// long the flight.
+func TestPlanGivenUp(t *testing.T) {
+	job, err := demo.Long(60)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pub := published(t)
+	a := solver.Solve(job, pub)
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if w, err := solver.PlanUntil(ctx, a, pub); w != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("%v, %v", w, err)
+	}
+}
+
+// TestTooLongToMend: the search for changes says where it ends.
+func TestTooLongToMend(t *testing.T) {
+	job, err := demo.Long(301)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pub := published(t)
+	m := solver.Advise(solver.Solve(job, pub), pub)
+	if m.Status != buildup.Unmended || !strings.Contains(m.Why, "up to 300 risers: this one has 301") {
+		t.Errorf("%s: %s", m.Status, m.Why)
 	}
 }
 

@@ -7,6 +7,10 @@ import (
 	"risewright/model"
 )
 
+// longestRead is how many steps are read from end to end: 78 m of going, and no
+// reading may be longer than 100 m.
+const longestRead = 300
+
 // Long returns a flight of n steps read in full, with light bars and sensors:
 // what the program is tried with under load. A real one of more than some twenty
 // steps has landings; this one has none, so that nothing but the number of steps
@@ -27,7 +31,9 @@ func Long(n int) (model.Job, error) {
 		rough: rough{rise: 0.8, going: 0.8, skew: 0.08 * degree, tilt: 0.0005, fall: 0.001, lean: 0.04 * degree},
 		seed:  uint64(n),
 	}, time.Date(2026, 11, 9, 8, 0, 0, 0, time.UTC), newID)
-	c.flight(model.Bare, model.FlightKinds()...)
+	if n <= longestRead {
+		c.flight(model.Bare, model.FlightKinds()...)
+	}
 	for i := range j.Flight.Steps {
 		c.step(i, model.Bare, false, everything...)
 	}

@@ -126,6 +126,10 @@ func leastKnown(r *Result) float64 {
 	return out
 }
 
+// longestMended is the most risers of a flight for which changes are sought: the
+// search grows with their square, and takes some seconds there.
+const longestMended = 300
+
 // reach bounds what a remedy may do, in mm, and how many are returned.
 type reach struct {
 	plane, pack, floor float64
@@ -149,6 +153,13 @@ func mend(job model.Job, s *survey.Result, limits RiseLimits, stock model.Stock,
 	case limits.Within(&now):
 		out.Status, out.Why = Compliant, "the rises are within the limits as planned"
 		return out
+	}
+	for i := range now.Runs {
+		if n := now.Runs[i].Risers(); n > longestMended {
+			out.Status = Unmended
+			out.Why = fmt.Sprintf("the rises are outside the limits, and changes are sought for flights of up to %d risers: this one has %d; divide it by landings", longestMended, n)
+			return out
+		}
 	}
 	boards := []board{{}}
 	for _, t := range stock.TreadThicknesses {

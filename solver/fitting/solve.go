@@ -31,7 +31,12 @@ type Problem struct {
 	Weights *Weights
 	// Plain leaves out Changes, which cost as much again for each question.
 	Plain bool
+	// Stop says that nobody waits for the answer any more; what Solve returns then
+	// is worth nothing. Nil: never.
+	Stop func() bool
 }
+
+func (p *Problem) stopped() bool { return p.Stop != nil && p.Stop() }
 
 // Solve finds the order of fitting. It takes a few tenths of a second for a
 // flight of 14, so it is no part of a drag.
@@ -194,6 +199,10 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 	g := s.model[w.FirstTimer]
 	var queue byCost
 	for i, c := range s.choices() {
+		if s.p.stopped() {
+			r.Status, r.Why = Refused, "it was stopped"
+			return
+		}
 		r.Tried++
 		if why := c.meets(w, s.kinds); why != "" {
 			clash[why]++
@@ -211,6 +220,10 @@ func (s *search) run(w *model.Wishes, r *Result, want, told int) {
 	heap.Init(&queue)
 	var no []choice
 	for len(queue) > 0 && len(r.Candidates) < want {
+		if s.p.stopped() {
+			r.Status, r.Why = Refused, "it was stopped"
+			return
+		}
 		x := &queue[0]
 		b := buildOf(x.choice, w, &s.ends)
 		if !x.whole {

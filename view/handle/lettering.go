@@ -13,6 +13,7 @@ import (
 type Lettering struct {
 	scale float64
 	boxes []quad
+	round []span // the upright box round each
 	late  drawing.List
 	probe drawing.List
 	lower drawing.Lowering
@@ -57,7 +58,7 @@ func (w *Lettering) Dimension(a, b drawing.Point, offset float64, t drawing.Text
 // Keep keeps lettering off a box of paper size, half sides hx by hy about p.
 func (w *Lettering) Keep(p drawing.Point, hx, hy float64) {
 	c := p.Mul(w.scale)
-	w.boxes = append(w.boxes, quad{
+	w.take(quad{
 		{X: c.X - hx, Y: c.Y - hy}, {X: c.X + hx, Y: c.Y - hy}, {X: c.X + hx, Y: c.Y + hy}, {X: c.X - hx, Y: c.Y + hy}})
 }
 
@@ -65,16 +66,25 @@ func (w *Lettering) Keep(p drawing.Point, hx, hy float64) {
 func (w *Lettering) place() bool {
 	w.seen.boxes = w.seen.boxes[:0]
 	w.lower.Run(&w.probe, drawing.Scale(w.scale, w.scale), &w.seen)
-	for _, b := range w.seen.boxes {
-		for _, o := range w.boxes {
-			if b.meets(&o) {
+	for i := range w.seen.boxes {
+		b := &w.seen.boxes[i]
+		r := b.round()
+		for k := range w.round {
+			if r.meets(&w.round[k]) && b.meets(&w.boxes[k]) {
 				return false
 			}
 		}
 	}
-	w.boxes = append(w.boxes, w.seen.boxes...)
+	for _, b := range w.seen.boxes {
+		w.take(b)
+	}
 	w.late.Append(&w.probe, drawing.Identity())
 	return true
+}
+
+// take keeps lettering off a box.
+func (w *Lettering) take(q quad) {
+	w.boxes, w.round = append(w.boxes, q), append(w.round, q.round())
 }
 
 // Flush draws what was placed and forgets it; the places stay taken.
@@ -85,6 +95,23 @@ func (w *Lettering) Flush(l *drawing.List) {
 
 // quad is the box of a label on paper, turned with it.
 type quad [4]drawing.Point
+
+// span is an upright box.
+type span struct{ lo, hi drawing.Point }
+
+// round returns the upright box round q.
+func (q *quad) round() span {
+	s := span{q[0], q[0]}
+	for _, p := range q[1:] {
+		s.lo.X, s.lo.Y, s.hi.X, s.hi.Y = min(s.lo.X, p.X), min(s.lo.Y, p.Y), max(s.hi.X, p.X), max(s.hi.Y, p.Y)
+	}
+	return s
+}
+
+// meets says whether two upright boxes touch: boxes that do not lie apart.
+func (s *span) meets(o *span) bool {
+	return s.lo.X <= o.hi.X && o.lo.X <= s.hi.X && s.lo.Y <= o.hi.Y && o.lo.Y <= s.hi.Y
+}
 
 // catch is a sink that keeps the boxes of lettering.
 type catch struct{ boxes []quad }

@@ -76,7 +76,7 @@ func (l *buyList) fill(p *stock.Plan) {
 		r.pickRow = newPickRow(l.desk, len(l.rows), buyColumns().row(r.use, r.name, r.count, r.each, r.price, r.standing), l.pick)
 		l.rows = append(l.rows, r)
 	}
-	l.lines.RemoveAll()
+	var lines []fyne.CanvasObject
 	var used []model.Standing
 	for i := range p.Rows {
 		r, row := l.rows[i], &p.Rows[i]
@@ -105,21 +105,22 @@ func (l *buyList) fill(p *stock.Plan) {
 			r.standing.set(standingShort(row.Standing))
 			used = append(used, row.Standing)
 		}
-		l.lines.Add(r.pickRow)
+		lines = append(lines, r.pickRow)
 	}
+	holdAll(l.lines, lines)
 	setPara(l.key, standingKey(used))
-	l.rips.body.RemoveAll()
 	l.rips.box.Hidden = len(p.Rips) == 0
 	f := l.desk.Job().Format()
 	cols := &columns{least: []float32{60, 90, 90, 120}, share: []float32{1, 1, 1, 2}, gap: 5}
-	l.rips.body.Add(cols.row(newLabel("piece").small().soft(), newLabel("from a board").small().soft(), newLabel("at its widest").small().soft(), newLabel("").small()))
+	rips := []fyne.CanvasObject{cols.row(newLabel("piece").small().soft(), newLabel("from a board").small().soft(), newLabel("at its widest").small().soft(), newLabel("").small())}
 	for _, r := range p.Rips {
 		state := newLabel("most likely; not released").soft()
 		if r.Final {
 			state = newLabel("final: see its card").soft()
 		}
-		l.rips.body.Add(cols.row(newLabel(r.Piece).bold(), newLabel(f.Length(model.Length(r.From))), newLabel(f.Length(model.Length(r.To))), state))
+		rips = append(rips, cols.row(newLabel(r.Piece).bold(), newLabel(f.Length(model.Length(r.From))), newLabel(f.Length(model.Length(r.To))), state))
 	}
+	holdAll(l.rips.body, rips)
 	l.show(min(l.at, len(p.Rows)-1))
 }
 

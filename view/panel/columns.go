@@ -100,3 +100,10 @@ func (k *stack) MinSize(objects []fyne.CanvasObject) fyne.Size {
 	s.Height += k.gap * float32(max(0, n-1))
 	return s
 }
+
+// holdAll puts objects into a box in place of what is there, all at once: each
+// Add would lay out all that came before it.
+func holdAll(box *fyne.Container, objects []fyne.CanvasObject) {
+	box.Objects = objects
+	box.Refresh()
+}

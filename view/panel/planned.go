@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"context"
 	"fmt"
 
 	"risewright/model"
@@ -17,6 +18,8 @@ type planned struct {
 	about   *solver.Answer // what work is for
 	fault   string         // why about has no work of its own
 	running bool
+	cancel  context.CancelFunc // gives up what is being worked out; nil while nothing is
+	subject *solver.Answer     // what is being worked out is for
 }
 
 // Work returns the last work planned, nil before the first, and whether it is
@@ -45,6 +48,9 @@ func (d *Desk) wantsPlan() bool {
 func (d *Desk) plan() {
 	p := &d.planned
 	a := d.session.Answer()
+	if p.cancel != nil && p.subject != a {
+		p.cancel() // nobody will look at it
+	}
 	if p.running || p.about == a || !d.wantsPlan() {
 		return
 	}
@@ -63,9 +69,12 @@ func (d *Desk) workOut(a *solver.Answer) {
 	tables := d.session.Tables()
 	var w *solver.Work
 	fault := ""
-	d.later(func() { w, fault = planOf(a, tables) }, func() {
+	ctx, cancel := context.WithCancel(context.Background())
+	d.planned.cancel, d.planned.subject = cancel, a
+	d.later(func() { w, fault = planOf(ctx, a, tables) }, func() {
+		cancel()
 		p := &d.planned
-		p.running = false
+		p.running, p.cancel, p.subject = false, nil, nil
 		if d.session.Answer() != a {
 			d.plan()
 			return
@@ -81,13 +90,14 @@ func (d *Desk) workOut(a *solver.Answer) {
 
 // planOf plans the work. Should the planner break down, which is our fault and
 // not the job's, the window stays.
-func planOf(a *solver.Answer, t model.Tables) (w *solver.Work, fault string) {
+func planOf(ctx context.Context, a *solver.Answer, t model.Tables) (w *solver.Work, fault string) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			w, fault = nil, fmt.Sprintf("the program failed while working this out: %v; nothing is lost: save the job and send it to those who make Risewright", cause)
 		}
 	}()
-	return solver.Plan(a, t), ""
+	w, _ = solver.PlanUntil(ctx, a, t) // an error says only that it was given up
+	return w, ""
 }
 
 // taskIn returns the index of the task called id, or -1.

@@ -78,9 +78,7 @@ func (l *taskList) fill(w *solver.Work) {
 			add(l.rows[i])
 		}
 	}
-	// All at once: each Add would lay out all that is there.
-	l.box.Objects = rows
-	l.box.Refresh()
+	holdAll(l.box, rows)
 }
 
 // tonightWords says what can be walked on after an evening.

@@ -149,19 +149,19 @@ func (f *woodForm) show(w *solver.Work) {
 	setPara(f.moves, fmt.Sprintf("%s, %s deep, moves %s from winter to summer: winter opens %s behind it, %s; keep %s free behind it for summer.",
 		t.Piece, format.Length(model.Length(t.Depth)), small(format, t.Swing), small(format, t.Gap), seen, small(format, t.Room)))
 	setPara(f.fixing, model.Capital(m.Fixing)+".")
-	f.treads.body.RemoveAll()
 	cols := &columns{least: []float32{50, 70, 70, 70, 70, 90}, share: []float32{1, 1, 1, 1, 1, 1}, gap: 4}
 	head := func(s string) *label { return newLabel(s).small().soft() }
-	f.treads.body.Add(cols.row(head("tread"), head("depth"), head("moves"), head("winter gap"), head("room"), head("gap is")))
+	treads := []fyne.CanvasObject{cols.row(head("tread"), head("depth"), head("moves"), head("winter gap"), head("room"), head("gap is"))}
 	for i := range m.Treads {
 		t := &m.Treads[i]
 		state := newLabel("covered").soft()
 		if t.Seen {
 			state = newLabel("▲ seen")
 		}
-		f.treads.body.Add(cols.row(newLabel(t.Piece).bold(), newLabel(format.Length(model.Length(t.Depth))), newLabel(small(format, t.Swing)),
+		treads = append(treads, cols.row(newLabel(t.Piece).bold(), newLabel(format.Length(model.Length(t.Depth))), newLabel(small(format, t.Swing)),
 			newLabel(small(format, t.Gap)), newLabel(small(format, t.Room)), state))
 	}
+	holdAll(f.treads.body, treads)
 	f.notes.RemoveAll()
 	for _, n := range m.Notes {
 		f.notes.Add(newPara(model.Capital(n) + ".").soft())
