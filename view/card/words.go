@@ -136,8 +136,12 @@ func EdgeName(p *pieces.Piece, e saw.Edge) string {
 // yard calls it.
 func Blank(c *saw.Card, f model.Format) (size, stock string) {
 	b := &c.Blank
+	thick := Length(f, b.Thickness)
 	f.Step = model.Millimetre // a blank is chosen, not measured
-	size = fmt.Sprintf("%s × %s × %s", Number(f, b.Length), Number(f, b.Width), Length(f, b.Thickness))
+	if math.Abs(b.Thickness-math.Round(b.Thickness)) < 0.1 {
+		thick = Length(f, b.Thickness)
+	}
+	size = fmt.Sprintf("%s × %s × %s", Number(f, b.Length), Number(f, b.Width), thick)
 	return size, SetFractions(b.Stock)
 }
 

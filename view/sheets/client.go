@@ -226,7 +226,7 @@ func (k *worker) options() {
 	case !j.Sensing.On():
 		k.item("☐", "Motion sensors that light only the steps round whoever walks. Not in this price.")
 	default:
-		k.item("☐", "Without the light bars and sensors. The price falls by their rows in the buying list and the hours of wiring.")
+		k.item("☐", "Without the light bars and sensors. What they cost is left out, and the hours to fit and wire them.")
 	}
 	k.item("☐", "Another wood: treads are the dearest part, and the price goes with it.")
 	k.item("☐", "Hinged or screwed cover over the wires, to be seen or hidden.")
@@ -255,11 +255,43 @@ func (k *worker) price() {
 		labour += ", your own"
 	}
 	row("labour", m.Labour, labour)
-	row("wood, paint, lights and small parts", m.Materials, "as on the buying list")
+	row("wood, paint and small parts", m.Materials, "as on the buying list")
 	row("for what the carpet hides", m.Contingency, "spent only where it is needed, and shown")
 	k.y += 1
+	k.notInPrice()
 	k.paragraph("A range and no offer: it becomes one when the carpet is up and the steps are measured bare. Prices that ship with the program are guesses from memory; only your own are prices.", letter{size: 3.2})
 	k.y += gap
+}
+
+// notInPrice says what the price leaves out because nobody has given a price for
+// it, so that a household does not take it for the whole.
+func (k *worker) notInPrice() {
+	var not []string
+	for _, r := range k.w.Buy.Rows {
+		if r.Missing {
+			not = append(not, fmt.Sprintf("%d × %s, %s", r.Count, r.Use, r.Name))
+		}
+	}
+	var texts []string
+	if len(not) > 0 {
+		texts = append(texts, "What the table of goods has no price for: "+strings.Join(not, "; ")+".")
+	}
+	if k.job.Lighting.On() {
+		s := "The light bars' strips, supply, controller, wires, fuses and sensors: no table has their prices. Have them priced by the wiring schedule."
+		if !k.job.Wishes.LightBars {
+			s += " The hours to fit and wire them are not in it either."
+		}
+		texts = append(texts, s)
+	}
+	if k.w.Money.Currency == "" {
+		k.paragraph("The tables name no currency: write it in before anybody reads this.", letter{size: 3.4, bold: true})
+	}
+	if len(texts) > 0 {
+		for i := range texts {
+			texts[i] = card.SetFractions(texts[i])
+		}
+		k.framed("NOT IN IT", texts...)
+	}
 }
 
 // disruption says how long, and the nights on which the stair is limited.

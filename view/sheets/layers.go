@@ -1,8 +1,6 @@
 package sheets
 
 import (
-	"math"
-
 	"risewright/view/drawing"
 	"risewright/view/handle"
 )
@@ -37,13 +35,12 @@ func layered(on *drawing.List, scale float64, ground, over func(*drawing.List)) 
 }
 
 // moves are how far lettering may make way, in paper mm, the nearest first: not
-// so far that it would stand at another step.
+// so far that it would stand at another step, so up and down more than aside.
 var moves = func() []drawing.Point {
 	out := []drawing.Point{{}}
-	for _, r := range []float64{1.5, 3, 4.5, 6} {
-		for _, a := range []float64{90, 270, 0, 180, 45, 135, 225, 315} {
-			sin, cos := math.Sincos(a * math.Pi / 180)
-			out = append(out, drawing.Point{X: r * cos, Y: r * sin})
+	for _, y := range []float64{0, 1.5, -1.5, 3, -3, 4.5, -4.5} {
+		for _, x := range []float64{0, 1.5, -1.5} {
+			out = append(out, drawing.Point{X: x, Y: y})
 		}
 	}
 	return out
@@ -62,7 +59,7 @@ func copyKind(on, from *drawing.List, lettering bool) {
 }
 
 // keepOff keeps lettering off an item that lies over it: off lettering and
-// filled marks. Lines and hatches can be written over, with a halo.
+// filled marks. Lines, bars and hatches can be written over, with a halo.
 func keepOff(text *handle.Lettering, it *drawing.Item, scale float64) {
 	switch {
 	case it.Kind == drawing.KindText:
@@ -73,14 +70,5 @@ func keepOff(text *handle.Lettering, it *drawing.Item, scale float64) {
 	case it.Fill.Ink == drawing.None:
 	case it.Kind == drawing.KindDot || it.Kind == drawing.KindSquare:
 		text.Keep(it.Points[0], it.R, it.R)
-	case it.Kind == drawing.KindPolygon:
-		const every = 1.0 // paper mm
-		for i, a := range it.Points {
-			d := it.Points[(i+1)%len(it.Points)].Sub(a)
-			n := max(1, int(math.Ceil(d.Len()*scale/every)))
-			for k := range n {
-				text.Keep(a.Add(d.Mul(float64(k)/float64(n))), every/2, every/2)
-			}
-		}
 	}
 }

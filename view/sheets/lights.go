@@ -104,14 +104,19 @@ func (w *wirer) box() string {
 		if i := s[0].FrontLeft(); i >= 0 && i < len(s[0].Corners) {
 			c := s[0].Corners[i]
 			dx, dy := float64(l.Box.X-c.X), float64(l.Box.Y-c.Y)
-			across, along := "to the right of", "up the flight from"
-			if dx < 0 {
-				across = "to the left of"
-			}
+			along := "up the flight from"
 			if dy < 0 {
 				along = "in front of"
 			}
-			at = fmt.Sprintf("Supply and controller stand %s %s the left end of nose 1, %s %s it, at height %s.", w.length(math.Abs(dy)), along, w.length(math.Abs(dx)), across, w.length(float64(l.Box.Z)))
+			at = fmt.Sprintf("Supply and controller stand %s %s the left end of nose 1, ", w.length(math.Abs(dy)), along)
+			switch {
+			case math.Abs(dx) < level:
+				at += fmt.Sprintf("straight before it, at height %s.", w.length(float64(l.Box.Z)))
+			case dx < 0:
+				at += fmt.Sprintf("%s to the left of it, at height %s.", w.length(-dx), w.length(float64(l.Box.Z)))
+			default:
+				at += fmt.Sprintf("%s to the right of it, at height %s.", w.length(dx), w.length(float64(l.Box.Z)))
+			}
 		}
 	}
 	return at + " Reachable by hand, with air round it, never buried."

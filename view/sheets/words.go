@@ -42,12 +42,23 @@ func kindHelp(k model.Kind) string {
 	return ""
 }
 
-// value is what a reading says: as it was typed if that can be shown.
+// value is what a reading says: as it was typed if that can be shown and means
+// the same in the units of the sheet.
 func value(j *model.Job, r *model.Reading) string {
-	if r.Typed != "" && drawing.MissingRunes(r.Typed, true, false) == nil && len(r.Typed) <= longestTyped {
+	if r.Typed != "" && drawing.MissingRunes(r.Typed, true, false) == nil && len(r.Typed) <= longestTyped && sameHere(j, r) {
 		return card.SetFractions(r.Typed)
 	}
 	return card.SetFractions(solver.Show(j, r.Kind, r.Value))
+}
+
+// sameHere says whether what was typed means the same in the units that lengths
+// are shown in now: a bare 36 typed in inches is no 36 mm.
+func sameHere(j *model.Job, r *model.Reading) bool {
+	if r.Kind.Quantity() != model.QuantityLength {
+		return true
+	}
+	v, err := model.ParseLength(r.Typed, j.Units)
+	return err == nil && math.Abs(float64(v)-r.Value) < 0.01
 }
 
 // longestTyped is the longest text shown as it was typed: more does not fit in

@@ -89,9 +89,13 @@ func (k *worker) need(r *stock.Row) string {
 	if r.Need == 0 {
 		return ""
 	}
-	s := amount(r.Need)
-	if r.Extra > 0 {
-		s += " + " + amount(r.Extra)
+	need, extra := r.Need, r.Extra
+	if r.Unit == "pieces" { // nobody counts half a nail
+		need, extra = math.Ceil(need), math.Ceil(extra)
+	}
+	s := amount(need)
+	if extra > 0 {
+		s += " + " + amount(extra)
 	}
 	return s + " " + r.Unit
 }

@@ -23,6 +23,11 @@ func (k *worker) blanks() {
 	k.early()
 	k.paragraph("Every board to scale, from its squared end at the left. A piece's length is the rough one of its blank; black lines are saw kerfs, hatched ends are left over. Square the first end before measuring.", letter{size: 3.5})
 	k.y += 1.5
+	for _, r := range p.Rows {
+		if r.Missing {
+			k.missing(fmt.Sprintf("not on this map: %d × %s, %s", r.Count, r.Use, r.Name), "ask for it as the buying list says")
+		}
+	}
 	for i := range p.Cuts {
 		k.boards(&p.Cuts[i])
 	}
