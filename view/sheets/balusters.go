@@ -25,6 +25,9 @@ func Balusters(a *solver.Answer, m Meta) []Paper {
 	b.framed("FALLS", "An open side is a fall. Keep it fenced, and the stair shut to others, while bars are off. Gaps in a guard, its height and its strength are for the local code; loose newels or rails are for a builder.",
 		rules.Deference)
 	b.y += 1.5
+	if b.unmeasured(&a.Job) {
+		return []Paper{{Name: "balusters.pdf", Title: "Balusters", Pages: b.finish(len(b.pages))}}
+	}
 	unit := ", mm"
 	if a.Job.Units == model.Imperial {
 		unit = ", in"

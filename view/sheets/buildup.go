@@ -19,8 +19,9 @@ import (
 func Buildup(a *solver.Answer, m Meta) []drawing.Page {
 	b := builder{newBook("Build-up and findings", m, a.Job.Format()), a, &a.Buildup}
 	b.page()
-	b.summary()
-	if len(b.r.Steps) > 0 {
+	nothing := b.unmeasured(&a.Job)
+	b.summary(nothing)
+	if len(b.r.Steps) > 0 && !nothing {
 		b.chart()
 		b.table()
 		b.changes()
@@ -39,7 +40,7 @@ type builder struct {
 func (b *builder) length(v float64) string { return card.Length(b.f, v) }
 func (b *builder) number(v float64) string { return card.Number(b.f, v) }
 
-func (b *builder) summary() {
+func (b *builder) summary(nothing bool) {
 	j, r := &b.a.Job, b.r
 	lead := fmt.Sprintf("%d risers · code table %s", len(j.Flight.Steps), strings.ToUpper(j.Code))
 	if j.CodeClass != "" {
@@ -52,6 +53,10 @@ func (b *builder) summary() {
 	if len(r.Steps) == 0 {
 		b.y += 2
 		b.paragraph("There is no build-up yet: the job has faults that must be mended first. They are listed below.", letter{size: 4, bold: true})
+		return
+	}
+	if nothing {
+		b.y += 2
 		return
 	}
 	b.paragraph(fmt.Sprintf("Floor to floor %s before, %s after. Mean rise after %s, mean going %s, pitch %s. Comparing finish to finish: the old stair may have been set out for carpet.",

@@ -33,6 +33,8 @@ func Client(w *solver.Work, m Meta, shots []Shot) Paper {
 }
 
 func (k *worker) proposal(shots []Shot) {
+	k.unmeasured(k.job)
+	k.woodMissing()
 	k.shots(shots)
 	k.work()
 	k.underFoot()
@@ -112,7 +114,7 @@ func (k *worker) work() {
 	k.heading("What will be done", 24)
 	n := len(j.Flight.Steps)
 	k.item("–", fmt.Sprintf("The carpet is lifted, the old treads are made sound, and %s are covered with %s, %s thick; the %s risers are painted.",
-		model.Plural(max(n-1, 0), "tread"), strings.ToLower(k.w.Species.Name), k.length(float64(j.Overlay.Tread)), fmt.Sprint(n)))
+		model.Plural(max(n-1, 0), "tread"), woodWords(k.w), k.length(float64(j.Overlay.Tread)), fmt.Sprint(n)))
 	k.item("–", fmt.Sprintf("A landing nosing %s thick finishes the top edge.", k.length(float64(j.Overlay.Landing))))
 	for i, d := range []struct{ side, board string }{{"left", string(k.w.Order.Left.Board)}, {"right", string(k.w.Order.Right.Board)}} {
 		if d.board == "" {
@@ -151,6 +153,11 @@ func present(s model.Sensing) int {
 func (k *worker) underFoot() {
 	r := &k.w.Answer.Buildup
 	k.heading("What changes under the foot", 30)
+	if gapsOf(k.job).nothing {
+		k.missing("no rise is measured, so it is not known what changes", "read the rises, headroom and rail; the figures then stand here")
+		k.y += gap
+		return
+	}
 	if len(r.Steps) == 0 {
 		k.missing("the rises are not worked out", "mend the findings that stop work; they are on the build-up sheet")
 		return

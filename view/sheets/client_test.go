@@ -116,7 +116,15 @@ func TestProposalSays(t *testing.T) {
 			continue
 		}
 		text := words(&client(t, w, sheets.A4, 1)[0])
-		finds(t, name, text, "first rise", "last rise", "not in this proposal", "asbestos", "licensed electrician")
+		if noReadings(w) {
+			finds(t, name, text, "MISSING", sketchOnly, "no rise is measured")
+			if strings.Contains(flat(text), "first rise") {
+				t.Errorf("%s: rises are said that nobody measured", name)
+			}
+		} else {
+			finds(t, name, text, "first rise", "last rise")
+		}
+		finds(t, name, text, "not in this proposal", "asbestos", "licensed electrician")
 		if w.Money.Total.High > 0 {
 			priced++
 			finds(t, name, text, fmt.Sprintf("%.0f", w.Money.Total.Low), fmt.Sprintf("%.0f", w.Money.Total.High))

@@ -2,11 +2,9 @@ package sheets
 
 import (
 	"fmt"
-	"strings"
 
 	"risewright/model"
 	"risewright/solver"
-	"risewright/view/card"
 	"risewright/view/drawing"
 )
 
@@ -17,6 +15,8 @@ func Handover(w *solver.Work, m Meta) Paper {
 	k := &worker{book: newBook("Hand-over", m, w.Answer.Job.Format()), w: w, job: &w.Answer.Job}
 	k.page()
 	if k.solved() {
+		k.unmeasured(k.job)
+		k.woodMissing()
 		k.built()
 		k.daily()
 		k.settings()
@@ -47,7 +47,7 @@ func (k *worker) built() {
 	j := k.job
 	k.heading("What was built", 30)
 	g := k.grid(3.5, column{title: "part", width: 44, bold: true}, column{title: "what it is", width: 80}, column{title: "to know when it is mended", width: 62})
-	g.row("treads", fmt.Sprintf("%s, %s thick, overhang %s", strings.ToLower(k.w.Species.Name), k.length(float64(j.Overlay.Tread)), k.length(float64(j.Overlay.Overhang))), "each is its own size: its cut card is the only pattern")
+	g.row("treads", fmt.Sprintf("%s, %s thick, overhang %s", woodWords(k.w), k.length(float64(j.Overlay.Tread)), k.length(float64(j.Overlay.Overhang))), "each is its own size: its cut card is the only pattern")
 	g.row("risers", fmt.Sprintf("%s thick, painted", k.length(float64(j.Overlay.Riser))), "")
 	if o := k.w.Order; o.Plan.Fixing != "" {
 		g.row("held by", string(o.Plan.Fixing), "taking a tread up breaks it unless it is screwed")
@@ -183,6 +183,13 @@ func (k *worker) snags() {
 }
 
 func (k *worker) signed() {
-	k.framed("CAUTION", cautionOf("Electricity")+" "+cautionOf("Structure"), card.SetFractions("Shown and tried together: every bar, every sensor covered in turn, the switch at both ends, the rail."))
+	tried := "Shown and tried together: every step, the stair's light at both ends, the rail."
+	switch {
+	case k.job.Sensing.On():
+		tried = "Shown and tried together: every bar, every sensor covered in turn, the switch at both ends, the rail."
+	case k.job.Lighting.On():
+		tried = "Shown and tried together: every bar, the switch at both ends, the rail."
+	}
+	k.framed("CAUTION", cautionOf("Electricity")+" "+cautionOf("Structure"), tried)
 	k.signatures("handed over: name and date", "taken over: name and date")
 }

@@ -51,7 +51,7 @@ type wirer struct {
 // solved reports whether there are bars at all; where not, the page says so.
 func (w *wirer) solved() bool {
 	if w.p != nil && len(w.p.Bars) > 0 && len(w.p.Bars) == len(w.a.Bars.Bars) {
-		return true
+		return !w.unmeasured(&w.a.Job)
 	}
 	w.missing("there are no light bars yet, so there is nothing to wire", "mend the findings that stop work; they are on the build-up sheet")
 	return false
@@ -104,18 +104,16 @@ func (w *wirer) box() string {
 		if i := s[0].FrontLeft(); i >= 0 && i < len(s[0].Corners) {
 			c := s[0].Corners[i]
 			dx, dy := float64(l.Box.X-c.X), float64(l.Box.Y-c.Y)
-			along := "up the flight from"
+			across, along := "to the right of", "up the flight from"
+			if dx < 0 {
+				across = "to the left of"
+			}
 			if dy < 0 {
 				along = "in front of"
 			}
-			at = fmt.Sprintf("Supply and controller stand %s %s the left end of nose 1, ", w.length(math.Abs(dy)), along)
-			switch {
-			case math.Abs(dx) < level:
-				at += fmt.Sprintf("straight before it, at height %s.", w.length(float64(l.Box.Z)))
-			case dx < 0:
-				at += fmt.Sprintf("%s to the left of it, at height %s.", w.length(-dx), w.length(float64(l.Box.Z)))
-			default:
-				at += fmt.Sprintf("%s to the right of it, at height %s.", w.length(dx), w.length(float64(l.Box.Z)))
+			at = fmt.Sprintf("Supply and controller stand %s %s the left end of nose 1, %s %s it, at height %s.", w.length(math.Abs(dy)), along, w.length(math.Abs(dx)), across, w.length(float64(l.Box.Z)))
+			if math.Abs(dx) < level {
+				at = fmt.Sprintf("Supply and controller stand %s %s the left end of nose 1, in line with it, at height %s.", w.length(math.Abs(dy)), along, w.length(float64(l.Box.Z)))
 			}
 		}
 	}

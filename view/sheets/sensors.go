@@ -55,7 +55,7 @@ type senser struct {
 // so.
 func (s *senser) solved() bool {
 	if s.r != nil && s.r.Stair != nil && len(s.r.Zones) == len(s.a.Job.Sensing.Sensors) {
-		return true
+		return !s.unmeasured(&s.a.Job)
 	}
 	s.missing("it is not known what the sensors see, because the stair could not be worked out", "mend the findings that stop work; they are on the build-up sheet")
 	return false

@@ -23,6 +23,8 @@ func (k *worker) buying() {
 	if !k.solved() {
 		return
 	}
+	k.unmeasured(k.job)
+	k.woodMissing()
 	p := &k.w.Buy
 	if len(p.Rows) == 0 {
 		k.missing("there is nothing to buy yet: no piece is known", "finish the survey")
@@ -114,6 +116,9 @@ func amount(v float64) string {
 // rips is the list for the table saw: every blank and the width it is ripped to.
 func (k *worker) rips() {
 	if !k.solved() {
+		return
+	}
+	if k.unmeasured(k.job) {
 		return
 	}
 	rs := k.w.Buy.Rips

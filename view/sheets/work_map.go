@@ -15,6 +15,9 @@ func (k *worker) blanks() {
 	if !k.solved() {
 		return
 	}
+	if k.unmeasured(k.job) {
+		return
+	}
 	p := &k.w.Buy
 	if len(p.Cuts)+len(p.Sheets) == 0 {
 		k.missing("there is nothing to cut: no board is bought", "see the buying list for what has to be asked for")

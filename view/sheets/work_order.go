@@ -28,12 +28,15 @@ func (k *worker) order() {
 		k.missing(why, "mend the findings that stop work; they are on the build-up sheet")
 		return
 	}
+	nothing := k.unmeasured(k.job)
 	k.chosen()
 	k.overview()
 	for i := range o.Plan.Evenings {
 		k.evening(&o.Plan.Evenings[i])
 	}
-	k.joints()
+	if !nothing {
+		k.joints()
+	}
 }
 
 // refused says that no order can be built, and which piece is trapped.

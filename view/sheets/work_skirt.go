@@ -21,6 +21,9 @@ func (k *worker) skirts() {
 	if !k.solved() {
 		return
 	}
+	if k.unmeasured(k.job) {
+		return
+	}
 	o := &k.w.Order
 	if o.Status != fitting.Solved {
 		k.missing("which boards are made is not decided: "+o.Why, "see the order of work for the piece that is trapped, and change a wish")

@@ -21,6 +21,7 @@ func (k *worker) time() {
 		k.missing("there are no hours: the table of labour is empty", "put the table back, or give your own")
 		return
 	}
+	k.unmeasured(k.job)
 	h, m := k.w.Total, &k.w.Money
 	who := "a professional"
 	if k.job.Shop.Householder {

@@ -11,6 +11,10 @@ func (k *worker) movement() {
 	if !k.solved() {
 		return
 	}
+	if k.unmeasured(k.job) {
+		return
+	}
+	k.woodMissing()
 	m := &k.w.Movement
 	if len(m.Treads) == 0 {
 		k.missing("no tread is known yet, so none can move", "finish the survey")
