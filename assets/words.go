@@ -13,11 +13,13 @@ var wordFiles embed.FS
 type Language struct {
 	Code string // ISO 639-1, such as "de"
 	Name string // in the language itself
+	// How figures are written; "" as in English, 1,234.5.
+	Decimal, Thousands string
 }
 
 // Languages returns the languages, English first.
 func Languages() []Language {
-	return []Language{{"en", "English"}, {"de", "Deutsch"}}
+	return []Language{{Code: "en", Name: "English"}, {Code: "de", Name: "Deutsch", Decimal: ",", Thousands: "\u202f"}}
 }
 
 // Words returns what is said in a language for every English text; see package

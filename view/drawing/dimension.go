@@ -58,7 +58,7 @@ func (w *Lowering) dimension(a, b Point, offset float64, t Text, s Stroke) {
 	t.Baseline = BaseLine
 	t.Align = AlignMiddle
 	t.At = da.Add(db).Mul(0.5).Add(up.Mul(labelLift))
-	if width := TextWidth(t.String, t.Size, t.Bold, t.Mono); length < width*labelCrowded {
+	if width := t.Width(); length < width*labelCrowded {
 		// Far too long to stand between the extension lines (a little too long
 		// is readable over them, thanks to the halo): stand past the end that
 		// is on the right as it is read, over a lengthened line.

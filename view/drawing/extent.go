@@ -53,7 +53,7 @@ func (e *extent) Arc(c Point, r, from, to float64, fill Ink, s Stroke) {
 const descent = 483.0 / 2048
 
 func (e *extent) Text(t Text) {
-	width := TextWidth(t.String, t.Size, t.Bold, t.Mono)
+	width := t.Width()
 	s, c := math.Sincos(t.Angle)
 	for _, q := range [4]Point{{0, -descent * t.Size}, {width, -descent * t.Size}, {width, CapHeight(t.Size)}, {0, CapHeight(t.Size)}} {
 		e.box.add(Point{t.At.X + q.X*c - q.Y*s, t.At.Y + q.X*s + q.Y*c})

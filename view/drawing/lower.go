@@ -168,9 +168,9 @@ func (w *Lowering) text(t Text) {
 	var along, up float64
 	switch t.Align {
 	case AlignMiddle:
-		along = TextWidth(t.String, t.Size, t.Bold, t.Mono) / 2
+		along = t.Width() / 2
 	case AlignEnd:
-		along = TextWidth(t.String, t.Size, t.Bold, t.Mono)
+		along = t.Width()
 	}
 	switch t.Baseline {
 	case BaseMiddle:

@@ -113,3 +113,7 @@ func TextWidth(s string, size float64, bold, mono bool) float64 {
 func setWidth(s string, size float64, bold, mono bool) float64 {
 	return FaceFor(bold, mono).Set(s, nil) * size
 }
+
+// Width returns how wide, in paper millimetres, the lettering of a text is that
+// has been put into a list, where it is in the language spoken already.
+func (t Text) Width() float64 { return setWidth(t.String, t.Size, t.Bold, t.Mono) }

@@ -148,7 +148,7 @@ func (t *orderTab) choice(r *fitting.Result) {
 		add(t.more.body, "None of the wishes, and no better or worse survey, would change the choice.")
 	}
 	for _, c := range r.Changes {
-		add(t.more.body, "If "+c.If+": "+c.Choice+".")
+		add(t.more.body, model.Sentence(c.If+": "+c.Choice))
 	}
 	if r.Refused > 0 {
 		add(t.more.body, fmt.Sprintf("%d of %d ways cannot be built; such as: %s.", r.Refused, r.Tried, strings.TrimSuffix(firstRefusal(r), "."))).soft()

@@ -12,6 +12,7 @@ import (
 
 	"risewright/view/picture"
 	"risewright/view/scene"
+	"risewright/view/words"
 )
 
 // pictureView shows the picture and takes the hand: drag to go round, wheel to
@@ -187,7 +188,7 @@ func (v *pictureView) CreateRenderer() fyne.WidgetRenderer {
 	r := &pictureRenderer{v: v, rim: fcanvas.NewRectangle(color.Transparent), line: fcanvas.NewRectangle(color.NRGBA{255, 255, 255, 230}),
 		grip: fcanvas.NewCircle(color.NRGBA{255, 255, 255, 240}), before: text(), after: text(), work: text(),
 		beforeBack: fcanvas.NewRectangle(plate), afterBack: fcanvas.NewRectangle(plate), workBack: fcanvas.NewRectangle(plate)}
-	r.before.Text, r.after.Text = "Before", "After"
+	r.before.Text, r.after.Text = words.Say("Before"), words.Say("After")
 	for _, p := range []*fcanvas.Rectangle{r.beforeBack, r.afterBack, r.workBack} {
 		p.CornerRadius = 4
 	}

@@ -13,10 +13,13 @@ import (
 
 // Book holds the pairs of one language. It may be used by several goroutines.
 type Book struct {
-	whole map[string]string
-	holed map[string][]pattern // by the first letters of the key; "" where it begins with a hole
-	mutex sync.Mutex
-	known map[string]string // what has been looked up before
+	whole   map[string]string
+	longest int                  // of the keys of whole, in bytes
+	holed   map[string][]pattern // by the first letters of the key; "" where it begins with a hole
+	mutex   sync.Mutex
+	marks   Marks
+	known   map[string]string                 // what has been looked up before
+	heard   func(text, said string, left int) // told of what is said; nil for nobody
 }
 
 // pattern is a key with holes and what is said instead.
@@ -31,7 +34,7 @@ type pattern struct {
 const enough = 8192
 
 // depth bounds how deep texts within texts are looked up.
-const depth = 4
+const depth = 6
 
 // NewBook makes a book of English keys and what is said for them. A value
 // names the key's holes {1}, {2} and so on, in any order, or {} in the key's
@@ -48,6 +51,7 @@ func NewBook(pairs map[string]string) (*Book, error) {
 		}
 		if len(parts) == 1 {
 			b.whole[key] = says
+			b.longest = max(b.longest, len(key))
 			continue
 		}
 		p := pattern{parts: parts, says: numbered(says)}
@@ -128,11 +132,24 @@ func head(s string) string {
 
 const headSize = 3
 
+// Write makes the book write figures with these marks. It is set before the book
+// is used.
+func (b *Book) Write(m Marks) { b.marks = m }
+
+// Heard has tell told of every text that is looked up anew, what is said for it,
+// and how many letters of that stay English because no pair covers them: for
+// those who translate, and for tests. tell may be called by several goroutines.
+// It is set before the book is used.
+func (b *Book) Heard(tell func(text, said string, left int)) { b.heard = tell }
+
 // Say returns what the book says for an English text, or the text itself. A
 // nil book says everything in English.
 func (b *Book) Say(text string) string {
-	if b == nil || letters(text) == 0 {
+	if b == nil {
 		return text
+	}
+	if letters(text) == 0 {
+		return b.marks.write(text)
 	}
 	b.mutex.Lock()
 	said, ok := b.known[text]
@@ -140,9 +157,10 @@ func (b *Book) Say(text string) string {
 	if ok {
 		return said
 	}
-	said, ok = b.find(text, depth)
-	if !ok {
-		said = text
+	said, left := b.look().find(text, depth)
+	said = b.marks.write(said)
+	if b.heard != nil {
+		b.heard(text, said, left)
 	}
 	b.mutex.Lock()
 	if len(b.known) >= enough {
@@ -153,104 +171,200 @@ func (b *Book) Say(text string) string {
 	return said
 }
 
-// Has says whether any part of a text is in the book.
-func (b *Book) Has(text string) bool {
-	if b == nil {
-		return false
+// Left returns what the book says for a text, figures as English writes them,
+// and how many letters of it stay English: for tests and those who translate.
+func (b *Book) Left(text string) (string, int) { return b.look().find(text, depth) }
+
+// english counts the letters of a text that another language would write
+// otherwise: those of words, not of figures with their units or of names such as
+// T05.
+func english(text string) int {
+	n := 0
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune(";:,()/·→×", r) }) {
+		if k := letters(w); k > 1 && !strings.ContainsAny(w, "0123456789") && !slices.Contains(units, w) {
+			n += k
+		}
 	}
-	_, ok := b.find(text, depth)
-	return ok
+	return n
 }
 
-// find looks a text up: as it is, without a capital, without its stop, with
-// holes, and at last in parts.
-func (b *Book) find(text string, depth int) (string, bool) {
-	if depth == 0 || letters(text) == 0 {
-		return text, false
-	}
-	if trimmed := strings.TrimSpace(text); trimmed != text {
-		said, ok := b.find(trimmed, depth)
-		at := strings.Index(text, trimmed)
-		return text[:at] + said + text[at+len(trimmed):], ok
+// units are words that are the same in every language.
+var units = []string{"mm", "cm", "in", "ft", "ms", "mA", "Hz", "lx", "lm", "kWh", "Wh", "ml", "AWG", "LED", "LEDs"}
+
+// look is one search; it remembers the parts that it has met.
+type look struct {
+	*Book
+	met map[part]found
+}
+
+type part struct {
+	text  string
+	depth int
+}
+
+// found is what is said, and how many letters of it are still English.
+type found struct {
+	said string
+	left int
+}
+
+func (b *Book) look() look { return look{b, map[part]found{}} }
+
+// find says a text so that as little of it as possible stays English, and
+// returns how many letters do: as it is, without a capital, without its stop,
+// with holes, after a label, in brackets, and in parts.
+func (b look) find(text string, depth int) (string, int) {
+	if letters(text) == 0 {
+		return text, 0
 	}
 	if said, ok := b.whole[text]; ok {
-		return said, true
+		return said, 0
+	}
+	all := english(text)
+	if depth == 0 {
+		return text, all
+	}
+	at := part{text, depth}
+	if f, ok := b.met[at]; ok {
+		return f.said, f.left
+	}
+	b.met[at] = found{text, all} // a text within itself says nothing new
+	f := b.best(text, all, depth)
+	b.met[at] = f
+	return f.said, f.left
+}
+
+func (b look) best(text string, all, depth int) found {
+	if trimmed := strings.TrimSpace(text); trimmed != text {
+		said, left := b.find(trimmed, depth)
+		at := strings.Index(text, trimmed)
+		return found{text[:at] + said + text[at+len(trimmed):], left}
 	}
 	if mark, rest, ok := strings.Cut(text, " "); ok && letters(mark) == 0 && !strings.ContainsAny(mark, "0123456789{") {
 		// a sign in front, such as that of a finding
-		if said, ok := b.find(rest, depth); ok {
-			return mark + " " + said, true
-		}
+		said, left := b.find(rest, depth)
+		return found{mark + " " + said, left}
 	}
-	said, sure := b.exact(text, depth)
-	if r, n := utf8.DecodeRuneInString(text); unicode.IsUpper(r) {
-		if low, surer := b.exact(string(unicode.ToLower(r))+text[n:], depth); surer > sure {
-			said, sure = capital(low), surer
-		}
+	if inner, ok := bracketed(text); ok {
+		said, left := b.find(inner, depth)
+		return found{text[:1] + said + text[len(text)-1:], left}
 	}
-	if sure > 0 {
-		return said, true
+	out := found{text, all}
+	better := func(said string, left int) bool {
+		if left < out.left || said != text && out.said == text && left == out.left {
+			out = found{said, left}
+		}
+		return out.left == 0 && out.said != text
+	}
+	if better(b.holes(text, depth, true)) {
+		return out
+	}
+	if low := small(text); low != text {
+		if said, ok := b.whole[low]; ok {
+			return found{capital(said), 0}
+		}
+		if said, left := b.holes(low, depth, true); said != low && better(capital(said), left) {
+			return out
+		}
 	}
 	for _, stop := range []string{".", ":", "…"} {
 		if short, ok := strings.CutSuffix(text, stop); ok {
-			if said, ok := b.find(short, depth); ok {
-				return said + stop, true
+			if said, left := b.find(short, depth); said != short && better(said+stop, left) {
+				return out
 			}
 		}
 	}
-	return b.inParts(text, depth)
+	if label, rest, ok := strings.Cut(text, ": "); ok && !strings.Contains(label, ". ") {
+		saidLabel, left := b.find(label, depth-1)
+		saidRest, more := b.find(rest, depth-1)
+		if better(saidLabel+": "+saidRest, left+more) {
+			return out
+		}
+	}
+	for _, j := range joints {
+		if strings.Contains(text, j) && better(b.inParts(text, j, depth)) {
+			return out
+		}
+	}
+	if better(b.holes(text, depth, false)) {
+		return out
+	}
+	if low := small(text); low != text {
+		if said, left := b.holes(low, depth, false); said != low {
+			better(capital(said), left)
+		}
+	}
+	return out
 }
 
-// exact looks a text up whole and among the keys with holes. It returns how
-// many letters of the text a key said, 0 for none.
-func (b *Book) exact(text string, depth int) (string, int) {
-	if said, ok := b.whole[text]; ok {
-		return said, letters(text)
+// bracketed returns what stands in the brackets that go round a whole text.
+func bracketed(text string) (string, bool) {
+	inner, ok := strings.CutPrefix(text, "(")
+	if !ok {
+		return "", false
 	}
-	best, fills := pattern{}, []string(nil)
-	for _, list := range [2][]pattern{b.holed[head(text)], b.holed[""]} {
-		for _, p := range list {
-			if p.letter <= best.letter {
-				break
-			}
-			if f, ok := p.match(text); ok && (p.letter >= telling || b.filled(f, depth)) {
-				best, fills = p, f
-				break
-			}
-		}
-	}
-	if best.letter == 0 {
-		return "", 0
-	}
-	said := best.says
-	for i, f := range fills {
-		// what is filled in must not be taken for a hole
-		f = strings.ReplaceAll(f, "{", "\x00")
-		if t, ok := b.find(f, depth-1); ok {
-			f = t
-		}
-		said = strings.ReplaceAll(said, "{"+strconv.Itoa(i+1)+"}", f)
-	}
-	return strings.ReplaceAll(said, "\x00", "{"), best.letter
+	inner, ok = strings.CutSuffix(inner, ")")
+	return inner, ok && !strings.ContainsAny(inner, "()")
 }
 
-// telling is how many letters of its own make a key with holes sure of itself.
-// One with fewer, such as "{} of {}", is only meant where all that stands in its
-// holes is known, or a figure.
-const telling = 5
+// tries is how many keys with holes that fit a text are tried.
+const tries = 12
 
-// filled says whether all that stands in holes is known or has a figure.
-func (b *Book) filled(fills []string, depth int) bool {
-	for _, f := range fills {
-		if strings.ContainsAny(f, "0123456789") && len(strings.Fields(f)) <= 2 || letters(f) == 0 {
+// holes says a text by the key with holes that leaves the least in English; the
+// text itself where none fits. sure takes keys that are sure of themselves, the
+// others are only meant where all that stands in their holes is known.
+func (b look) holes(text string, depth int, sure bool) (string, int) {
+	out := found{text, english(text)}
+	tried := 0
+	one, two := b.holed[head(text)], b.holed[""]
+	if head(text) == "" {
+		one = nil
+	}
+	for len(one)+len(two) > 0 && tried < tries {
+		// the key that says most comes first
+		var p pattern
+		if len(two) == 0 || len(one) > 0 && one[0].letter >= two[0].letter {
+			p, one = one[0], one[1:]
+		} else {
+			p, two = two[0], two[1:]
+		}
+		if (p.letter >= telling) != sure {
 			continue
 		}
-		if _, ok := b.find(f, depth-1); !ok {
-			return false
+		fills, ok := p.match(text)
+		if !ok {
+			continue
+		}
+		tried++
+		said, left := b.fill(p, fills, depth)
+		if !sure && left > 0 {
+			continue
+		}
+		if left < out.left || out.said == text && left == out.left {
+			out = found{said, left}
+		}
+		if left == 0 {
+			break
 		}
 	}
-	return true
+	return out.said, out.left
 }
+
+// fill says a key with holes, what stands in them said as well.
+func (b look) fill(p pattern, fills []string, depth int) (said string, left int) {
+	said = p.says
+	for i, f := range fills {
+		t, n := b.find(f, depth-1)
+		left += n
+		// what is filled in must not be taken for a hole
+		said = strings.ReplaceAll(said, "{"+strconv.Itoa(i+1)+"}", strings.ReplaceAll(t, "{", "\x00"))
+	}
+	return strings.ReplaceAll(said, "\x00", "{"), left
+}
+
+// telling is how many letters of its own make a key with holes sure of itself;
+// "{} of {}" is not.
+const telling = 5
 
 // match returns what stands in the holes of a pattern.
 func (p pattern) match(text string) ([]string, bool) {
@@ -284,27 +398,48 @@ func (p pattern) match(text string) ([]string, bool) {
 // joints part a text into what may have been put together, the strongest first.
 var joints = [...]string{"\n", ". ", "; ", ": ", " · ", "   ", " (", ", "}
 
-func (b *Book) inParts(text string, depth int) (string, bool) {
-	for _, j := range joints {
-		parts := strings.Split(text, j)
-		if len(parts) == 1 {
+// inParts says what a joint parts, each by itself or several as one key.
+func (b look) inParts(text, joint string, depth int) (string, int) {
+	parts := strings.Split(text, joint)
+	said, left := make([]string, 0, len(parts)), 0
+	for i := 0; i < len(parts); {
+		if s, n := b.run(parts[i:], joint); n > 1 {
+			// several together are one key, such as a caution of three sentences
+			said, i = append(said, s), i+n
 			continue
 		}
-		found := false
-		for i, p := range parts {
-			body, tail := p, ""
-			if j == " (" && i > 0 && strings.HasSuffix(p, ")") {
-				body, tail = p[:len(p)-1], ")"
-			}
-			if said, ok := b.find(body, depth-1); ok {
-				parts[i], found = said+tail, true
-			}
+		body, tail := parts[i], ""
+		if joint == " (" && i > 0 && strings.HasSuffix(body, ")") {
+			body, tail = body[:len(body)-1], ")"
 		}
-		if found {
-			return strings.Join(parts, j), true
+		s, n := b.find(body, depth-1)
+		said, left, i = append(said, s+tail), left+n, i+1
+	}
+	return strings.Join(said, joint), left
+}
+
+// run returns what is said for the longest run of parts, from the first, that
+// together are one key without holes, and how many parts that is; less than 2
+// where there is none.
+func (b *Book) run(parts []string, joint string) (string, int) {
+	for n := len(parts); n > 1; n-- {
+		text := strings.Join(parts[:n], joint)
+		if len(text) > b.longest {
+			continue
+		}
+		if said, ok := b.whole[text]; ok {
+			return said, n
+		}
+		if said, ok := b.whole[text+"."]; ok {
+			return strings.TrimSuffix(said, "."), n
 		}
 	}
-	return text, false
+	return "", 0
+}
+
+func small(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToLower(r)) + s[n:]
 }
 
 func capital(s string) string {

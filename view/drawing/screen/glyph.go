@@ -65,7 +65,8 @@ func (r *Renderer) text(t drawing.Text) {
 	pen := r.pixel(t.At)
 	size := math.Min(t.Size*r.paper, largestText)
 	face := drawing.FaceFor(t.Bold, t.Mono)
-	width := drawing.TextWidth(t.String, size, t.Bold, t.Mono)
+	t.Size = size
+	width := t.Width()
 	s, c := math.Sincos(t.Angle)
 	if reach := width + 2*size; pen.X+reach < float64(r.clip.Min.X) || pen.X-reach > float64(r.clip.Max.X) ||
 		pen.Y+reach < float64(r.clip.Min.Y) || pen.Y-reach > float64(r.clip.Max.Y) {
