@@ -1,18 +1,21 @@
 package command
 
 import (
+	"cmp"
 	"fmt"
 
 	"risewright/app/papers"
+	"risewright/app/tongue"
 	"risewright/app/version"
 	"risewright/model"
 	"risewright/solver"
 	"risewright/view/sheets"
+	"risewright/view/words"
 )
 
 func sheetsVerb() verb {
 	return verb{
-		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units U] [--no-pictures] [--replace]",
+		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units U] [--language L] [--no-pictures] [--replace]",
 		short: "write the papers of a job as PDF, and its lists as CSV",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 The papers are the proposal for the household, survey sheet, cut cards, build-up,
@@ -23,7 +26,7 @@ wiring schedule (and its CSV), wiring labels, the commissioning list and the
 supply and controller sheet; one with motion sensors the sensor sheet and the
 list to try them by.
 The proposal has four pictures of the stair, which take some seconds to draw;
---no-pictures leaves them out. --units is metric or imperial.
+--no-pictures leaves them out. --units is metric or imperial, --language en or de.
 DIR is made if it is not there. Files that are there already stay, and nothing is
 written, unless --replace. The paper is A4 for a metric job and Letter for an
 imperial one unless --paper says otherwise.
@@ -39,6 +42,8 @@ func (r *run) sheets(args []string) (int, error) {
 	paper := &oneOf{of: []string{string(sheets.A4), string(sheets.Letter)}}
 	f.Var(paper, "paper", "")
 	units := unitsFlag(f)
+	language := &oneOf{of: tongue.Codes()}
+	f.Var(language, "language", "")
 	plain := f.Bool("no-pictures", false, "")
 	replace := f.Bool("replace", false, "")
 	named, err := f.read(args)
@@ -52,6 +57,12 @@ func (r *run) sheets(args []string) (int, error) {
 	if *to == "" {
 		return Bad, fault{"sheets needs a folder to write to", "name it with --to DIR; it is made if it is not there"}
 	}
+	book, err := tongue.Book(cmp.Or(language.value, "en"))
+	if err != nil {
+		return Bad, err
+	}
+	words.Speak(book)
+	defer words.Speak(nil)
 	job = inUnits(job, units.value)
 	a, err := r.writeSheets(job, *to, sheets.Size(paper.value), !*plain, *replace)
 	if err != nil {

@@ -10,7 +10,7 @@ import (
 	"risewright/app/demo"
 	"risewright/app/papers"
 	"risewright/app/tables"
-	"risewright/assets"
+	"risewright/app/tongue"
 	"risewright/model"
 	"risewright/solver"
 	"risewright/view/drawing"
@@ -67,15 +67,7 @@ func published(t *testing.T) model.Tables {
 // speak has everything said in a language; "en" is how it is written.
 func speak(t *testing.T, code string) {
 	t.Helper()
-	if code == "en" {
-		words.Speak(nil)
-		return
-	}
-	pairs, err := assets.Words(code)
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := words.NewBook(pairs)
+	b, err := tongue.Book(code)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"risewright/app/tongue"
 	"risewright/view/panel"
 	"risewright/view/words"
 )
@@ -18,7 +19,7 @@ import (
 // TestGermanReachesEveryTab: what stands in the window in German is German: no
 // text there is one that the book has something else for.
 func TestGermanReachesEveryTab(t *testing.T) {
-	b, err := bookOf("de")
+	b, err := tongue.Book("de")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"risewright/app/tongue"
 	"risewright/assets"
 	"risewright/view/theme"
 	"risewright/view/words"
@@ -23,29 +24,11 @@ func (w *window) language() string {
 
 // speak has everything shown from now on be in the language chosen.
 func (w *window) speak() {
-	b, err := bookOf(w.language())
+	b, err := tongue.Book(w.language())
 	words.Speak(b)
 	if err != nil {
 		w.complain(err)
 	}
-}
-
-// bookOf returns the book of a language; English has none.
-func bookOf(language string) (*words.Book, error) {
-	pairs, err := assets.Words(language)
-	if err != nil || pairs == nil {
-		return nil, err
-	}
-	b, err := words.NewBook(pairs)
-	if err != nil {
-		return nil, err
-	}
-	for _, l := range assets.Languages() {
-		if l.Code == language {
-			b.Write(words.Marks{Decimal: l.Decimal, Thousands: l.Thousands})
-		}
-	}
-	return b, nil
 }
 
 // lettersMenu offers sizes of letters.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"risewright/view/drawing"
+	"risewright/view/words"
 )
 
 // Lettering places the lettering of one drawing so that no two labels lie over
@@ -125,7 +126,10 @@ func (c *catch) Path([]drawing.Point, bool, drawing.Ink, drawing.Stroke) {}
 func (c *catch) Arc(drawing.Point, float64, float64, float64, drawing.Ink, drawing.Stroke) {}
 
 // Text implements drawing.Sink.
-func (c *catch) Text(t drawing.Text) { c.boxes = append(c.boxes, boxOf(t, apart/2)) }
+func (c *catch) Text(t drawing.Text) {
+	t.String = words.Done(t.String) // as all that a list holds
+	c.boxes = append(c.boxes, boxOf(t, apart/2))
+}
 
 // descent is how far letters reach below the baseline, as a part of the font
 // size: 483 of 2048 for DejaVu (hhea table).

@@ -91,11 +91,7 @@ func (b *book) foot(l *drawing.List, page, of int) {
 		words = p
 	}
 	size := drawing.FitSize(words, room, 2.8, least, false, false)
-<<<<<<< HEAD
 	l.Text(drawing.Text{At: at(from, below), Size: size, Ink: drawing.LetterSoft, String: drawing.Shorten(words, room, size, false, false)})
-=======
-	l.Text(drawing.Text{At: at(b.left()+66, base-2.6), Size: size, Ink: drawing.LetterSoft, String: drawing.Shorten(words, room, size, false, false)})
->>>>>>> e18bc88 (Words: German leaves as little as possible in English)
 }
 
 // letter is how a text is set. The zero ink is Letter.
@@ -122,7 +118,6 @@ func (b *book) text(x, y, width float64, s string, t letter) {
 	b.list().Text(drawing.Text{At: b.at(x, y), Size: t.size, Bold: t.bold, Align: t.align, Ink: t.ink, Angle: t.angle, String: s})
 }
 
-<<<<<<< HEAD
 // label writes s like text, on two lines about that baseline where one is too
 // narrow for it.
 func (b *book) label(x, y, width float64, s string, t letter) {
@@ -145,8 +140,6 @@ func (b *book) label(x, y, width float64, s string, t letter) {
 	b.text(x, y+0.62*t.size, 0, lines[1], t)
 }
 
-=======
->>>>>>> e18bc88 (Words: German leaves as little as possible in English)
 func (b *book) line(x0, y0, x1, y1, width float64) {
 	b.list().Line(b.at(x0, y0), b.at(x1, y1), drawing.Stroke{Ink: drawing.Line, Width: width})
 }

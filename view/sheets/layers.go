@@ -3,6 +3,7 @@ package sheets
 import (
 	"risewright/view/drawing"
 	"risewright/view/handle"
+	"risewright/view/words"
 )
 
 // layered draws something over a plan or a section so that the lettering of
@@ -24,6 +25,7 @@ func layered(on *drawing.List, scale float64, ground, over func(*drawing.List)) 
 		if it := &low.Items()[i]; it.Kind == drawing.KindText {
 			for _, step := range moves {
 				t := it.Text
+				t.String = words.Done(t.String) // as all that a list holds
 				t.At = t.At.Add(step.Mul(1 / scale))
 				if text.Put(t) {
 					break
