@@ -15,7 +15,7 @@ import (
 
 func sheetsVerb() verb {
 	return verb{
-		name: "sheets", usage: "JOB --to DIR [--paper a4|letter] [--units U] [--language L] [--no-pictures] [--replace]",
+		name: "sheets", usage: "JOB --to DIR [--paper P] [--units U] [--language L] [--no-pictures] [--replace]",
 		short: "write the papers of a job as PDF, and its lists as CSV",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 The papers are the proposal for the household, survey sheet, cut cards, build-up,
@@ -26,7 +26,8 @@ wiring schedule (and its CSV), wiring labels, the commissioning list and the
 supply and controller sheet; one with motion sensors the sensor sheet and the
 list to try them by.
 The proposal has four pictures of the stair, which take some seconds to draw;
---no-pictures leaves them out. --units is metric or imperial, --language en or de.
+--no-pictures leaves them out. --units is metric or imperial, --language en or de,
+--paper a4 or letter.
 DIR is made if it is not there. Files that are there already stay, and nothing is
 written, unless --replace. The paper is A4 for a metric job and Letter for an
 imperial one unless --paper says otherwise.

@@ -90,4 +90,3 @@ func own(ds []demo.Demo) []string {
 	}
 	return out
 }
-
