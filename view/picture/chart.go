@@ -168,21 +168,58 @@ func (w *World) grid(c *chart, normals []vec) {
 			c.round = c.round || dot(vecOf(s.Triangles[i].N[k]), c.normal) < 0.9995 && c.nx*c.ny <= 16
 		}
 	}
+	boxes := w.boxesOf(c)
 	for j := range c.ny {
 		for i := range c.nx {
 			x, y := float32(i)*c.dx, float32(j)*c.dy
-			at, n, used := w.onChart(c, x, y, step)
+			at, n, used := w.onChart(c, boxes, x, y, step)
 			w.point = append(w.point, point{at: at, normal: n, albedo: albedo, chart: id, used: used})
 		}
 	}
 }
 
+// flatBox is the box round a triangle on the grid of its chart, mm: a chart along
+// a flight has as many triangles as steps, and most are far from a point.
+type flatBox struct{ x0, y0, x1, y1 float32 }
+
+func (w *World) boxesOf(c *chart) []flatBox {
+	out := make([]flatBox, len(c.tris))
+	for i, id := range c.tris {
+		b := flatBox{math.MaxFloat32, math.MaxFloat32, -math.MaxFloat32, -math.MaxFloat32}
+		for _, p := range w.scene.Triangles[id].P {
+			d := sub(vecOf(p), c.origin)
+			x, y := dot(d, c.ex), dot(d, c.ey)
+			b = flatBox{min(b.x0, x), min(b.y0, y), max(b.x1, x), max(b.y1, y)}
+		}
+		out[i] = b
+	}
+	return out
+}
+
+// beyond says that nothing in the box is as near to a point as far2, a square.
+func (b *flatBox) beyond(x, y, far2 float32) bool {
+	const rounding = 0.1 // mm, of float32 at 100 m and more
+	dx := max(0, b.x0-x, x-b.x1) - rounding
+	dy := max(0, b.y0-y, y-b.y1) - rounding
+	d2 := float32(0)
+	if dx > 0 {
+		d2 += dx * dx
+	}
+	if dy > 0 {
+		d2 += dy * dy
+	}
+	return d2 > far2
+}
+
 // onChart returns the place on the surface nearest to a place of a chart's
 // grid, its normal, and whether there is surface within a step of it.
-func (w *World) onChart(c *chart, x, y float32, step float64) (at, n vec, used bool) {
+func (w *World) onChart(c *chart, boxes []flatBox, x, y float32, step float64) (at, n vec, used bool) {
 	best := float32(math.MaxFloat32)
 	q := add(c.origin, add(mul(c.ex, x), mul(c.ey, y)))
-	for _, id := range c.tris {
+	for i, id := range c.tris {
+		if boxes[i].beyond(x, y, best) {
+			continue
+		}
 		t := &w.scene.Triangles[id]
 		var p [3][2]float32
 		for k := range 3 {
