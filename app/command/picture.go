@@ -22,7 +22,7 @@ The picture is of the evening from the hall unless --time (day, evening, night)
 and --view (hall, up, landing, down, close, all) say otherwise; --step K says where
 the eye is in the views up, down and close. --size is 1280x800. --before
 shows the stair as it stands, under its carpet; --both shows before at the left
-and after at the right. --walker puts somebody on a step, such as 5.4, going up,
+and after at the right of a line. --walker puts somebody on a step, such as 5.4, going up,
 or down with --down, and the bars light as the controller would.
 Rooms and what the survey does not know are made up. It is a picture, not a
 lighting design. The same job gives the same bytes.`,
@@ -36,7 +36,6 @@ const drawnFrames = 24
 func (r *run) drawn(args []string) (int, error) {
 	f := newFlags("picture")
 	s := sightFlags(f, "hall.png", 1280, 800)
-	both := f.Bool("both", false, "")
 	named, err := f.read(args)
 	if err != nil {
 		return Bad, err
@@ -44,27 +43,17 @@ func (r *run) drawn(args []string) (int, error) {
 	if err := s.named(r, named); err != nil {
 		return Bad, err
 	}
-	if err := s.steps(); err != nil {
+	if err := s.possible(); err != nil {
 		return Bad, err
-	}
-	if *s.before && *both {
-		return Bad, fault{"picture: --before and --both cannot go together", "leave one out"}
 	}
 	if err := s.clear(); err != nil {
 		return Bad, err
 	}
 	img := image.NewRGBA(image.Rect(0, 0, s.w, s.h))
-	if err := r.draw(img, s, *both); err != nil {
+	if err := r.draw(img, s); err != nil {
 		return Bad, err
 	}
-	more := ""
-	switch {
-	case *s.before:
-		more = ", before"
-	case *both:
-		more = ", before at the left, after at the right"
-	}
-	return s.write(r, img, more)
+	return s.write(r, img)
 }
 
 // careFor is how carefully light is followed for so many pixels: a small picture
@@ -80,55 +69,42 @@ func careFor(pixels int) picture.Quality {
 }
 
 // draw draws what is seen into img.
-func (r *run) draw(img *image.RGBA, seen *sight, both bool) error {
+func (r *run) draw(img *image.RGBA, seen *sight) error {
 	a, work := seen.solved(r)
 	o := seen.options()
 	ctx, done := r.interruptible()
 	defer done()
 	const again = "run it again"
-	sides := []bool{o.Before}
-	if both {
-		sides = []bool{false, true}
-	}
-	var shot picture.Shot
-	var painter picture.Painter
-	for i, before := range sides {
+	made := func(before bool) (*scene.Scene, *picture.World, error) {
 		o.Before = before
 		s, err := scene.Make(a, work, r.tables, o)
 		if err != nil {
-			return noScene(err)
-		}
-		w, err := picture.Prepare(ctx, s, careFor(img.Rect.Dx()*img.Rect.Dy()), nil)
-		if errors.Is(err, context.Canceled) {
-			return stopped(again)
-		}
-		if err != nil {
-			return err
+			return nil, nil, noScene(err)
 		}
 		seen.tell(r, s)
-		if i == 0 { // both sides are seen by one eye, used to one light
-			c := s.Camera(seen.from(), *seen.step)
-			shot = picture.Shot{Camera: c, Time: o.Time, Exposure: w.Meter(c)}
+		w, err := picture.Prepare(ctx, s, careFor(img.Rect.Dx()*img.Rect.Dy()), nil)
+		if errors.Is(err, context.Canceled) {
+			err = stopped(again)
 		}
-		if both {
-			half := img.Rect.Dx() / 2
-			shot.From, shot.To = half, img.Rect.Dx()
-			if before {
-				shot.From, shot.To = 0, half
-			}
+		return s, w, err
+	}
+	s, w, err := made(*seen.before)
+	if err != nil {
+		return err
+	}
+	var painter picture.Painter
+	shot := picture.Shot{Camera: s.Camera(seen.from(), *seen.step), Time: o.Time}
+	if *seen.both {
+		_, before, fault := made(true)
+		if fault != nil {
+			return fault
 		}
-		frame := img
-		if i > 0 { // only its own columns are taken over
-			frame = image.NewRGBA(img.Rect)
-		}
-		if err := painter.Still(w, shot, frame, drawnFrames); err != nil {
-			return err
-		}
-		if i > 0 {
-			for y := range img.Rect.Dy() {
-				copy(img.Pix[y*img.Stride:y*img.Stride+4*shot.To], frame.Pix[y*frame.Stride:])
-			}
-		}
+		err = painter.StillBoth(before, w, shot, img.Rect.Dx()/2, img, drawnFrames)
+	} else {
+		err = painter.Still(w, shot, img, drawnFrames)
+	}
+	if err != nil {
+		return err
 	}
 	if ctx.Err() != nil { // a stop that came while it was drawn counts as well
 		return stopped(again)

@@ -34,6 +34,7 @@ type sight struct {
 	times, view  *oneOf
 	step, walker *float64
 	before, down *bool
+	both         *bool
 	replace      *bool
 	out          string
 	job          model.Job
@@ -57,6 +58,7 @@ func sightFlags(f *flags, example string, w, h int) *sight {
 	s.step = f.Float64("step", 0, "")
 	s.walker = f.Float64("walker", 0, "")
 	s.before = f.Bool("before", false, "")
+	s.both = f.Bool("both", false, "")
 	s.down = f.Bool("down", false, "")
 	s.replace = f.Bool("replace", false, "")
 	return s
@@ -80,8 +82,11 @@ func (s *sight) named(r *run, named []string) error {
 	return nil
 }
 
-// steps says which of the places on the flight cannot be.
-func (s *sight) steps() error {
+// possible says which of the wishes cannot be.
+func (s *sight) possible() error {
+	if *s.before && *s.both {
+		return fault{s.verb + ": --before and --both cannot go together", "leave one out"}
+	}
 	for _, p := range []struct {
 		flag, such string
 		at         float64
@@ -121,8 +126,15 @@ func (s *sight) tell(r *run, seen *scene.Scene) {
 	}
 }
 
-// write keeps the picture and says where; more is what its facts add.
-func (s *sight) write(r *run, img image.Image, more string) (int, error) {
+// write keeps the picture and says where.
+func (s *sight) write(r *run, img image.Image) (int, error) {
+	more := ""
+	switch {
+	case *s.before:
+		more = ", before"
+	case *s.both:
+		more = ", before at the left, after at the right"
+	}
 	file, err := papers.Still(filepath.Base(s.out), img, &s.job, fmt.Sprintf("%s, %s%s", s.from(), s.times.value, more))
 	if err != nil {
 		return Bad, err

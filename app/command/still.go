@@ -8,6 +8,7 @@ import (
 	"math"
 	"time"
 
+	"risewright/view/picture"
 	"risewright/view/scene"
 	"risewright/view/still"
 )
@@ -20,7 +21,7 @@ const (
 
 func stillVerb() verb {
 	return verb{
-		name: "still", usage: "JOB OUT.png [--time T] [--view V] [--before] [--walker STEP] [--replace]",
+		name: "still", usage: "JOB OUT.png [--time T] [--view V] [--before|--both] [--walker STEP] [--replace]",
 		short: "make a picture of the finished stair, with its true light",
 		long: `JOB is a job file, - for standard input, or a demo job such as demo:tapering.
 --size is 1920x1200 unless another is given. --time is day, evening or night;
@@ -29,10 +30,10 @@ OUT.png is written when the picture is done, and carries the job's name and date
 A file that is there already stays, unless --replace. Ctrl-C stops and writes
 nothing.
 The picture is of the evening from the hall unless --time and --view say
-otherwise. --before shows the stair as it stands, under its carpet. --walker puts
-somebody on a step, such as 5.4, going up, or down with --down, and the bars light
-as the controller would. --step says where the eye is in the views up, down and
-close.
+otherwise. --before shows the stair as it stands, under its carpet; --both shows
+before at the left and after at the right of a line. --walker puts somebody on a
+step, such as 5.4, going up, or down with --down, and the bars light as the
+controller would. --step says where the eye is in the views up, down and close.
 The picture gets better with time: it ends when it is calm, when every pixel has
 --samples of light, or after --seconds, whichever is first. With a number of
 samples and no seconds the same job and --seed give the same bytes. How far it has
@@ -62,7 +63,7 @@ func (r *run) still(args []string) (int, error) {
 	case !(*seconds >= 0 && *seconds <= 1e7):
 		return Bad, fault{fmt.Sprintf("still: --seconds cannot be %g", *seconds), "give more than 0, or leave it out"}
 	}
-	if err := s.steps(); err != nil {
+	if err := s.possible(); err != nil {
 		return Bad, err
 	}
 	o := still.Options{W: s.w, H: s.h, Seed: *seed, Samples: *samples, Time: time.Duration(*seconds * float64(time.Second)), Clock: r.env.Clock}
@@ -76,11 +77,7 @@ func (r *run) still(args []string) (int, error) {
 	if err != nil {
 		return Bad, err
 	}
-	more := ""
-	if *s.before {
-		more = ", before"
-	}
-	return s.write(r, img, more)
+	return s.write(r, img)
 }
 
 // picture makes the picture, and says how far it has come.
@@ -91,7 +88,17 @@ func (r *run) picture(s *sight, o still.Options) (*image.NRGBA, error) {
 		return nil, noScene(err)
 	}
 	s.tell(r, seen)
-	refiner, err := still.NewRefiner(seen, seen.Camera(s.from(), *s.step), o)
+	c := seen.Camera(s.from(), *s.step)
+	refiner, err := still.NewRefiner(seen, c, o)
+	if *s.both {
+		of := s.options()
+		of.Before = true
+		before, fault := scene.Make(a, work, r.tables, of)
+		if fault != nil {
+			return nil, noScene(fault)
+		}
+		refiner, err = still.NewDivided(before, seen, s.w/2, c, o)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -113,6 +120,9 @@ func (r *run) picture(s *sight, o still.Options) (*image.NRGBA, error) {
 		return nil, err
 	}
 	img := refiner.Picture(still.Look{})
+	if *s.both {
+		picture.Divider(&image.RGBA{Pix: img.Pix, Stride: img.Stride, Rect: img.Rect}, s.w/2) // it is opaque
+	}
 	// A stop that came while the picture was developed counts as well.
 	if ctx.Err() != nil {
 		return nil, stopped(again)

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"image"
 	"image/png"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -107,6 +109,57 @@ func TestStillRefuses(t *testing.T) {
 	}
 	if got := in(t, dir); len(got) > 0 {
 		t.Errorf("%v was written", got)
+	}
+}
+
+// TestStillBoth: before at the left of a white line, after at the right.
+func TestStillBoth(t *testing.T) {
+	dir := t.TempDir()
+	shot := func(name string, more ...string) image.Image {
+		t.Helper()
+		out := filepath.Join(dir, name)
+		got := run("", clocked(), append([]string{"still", "demo:unfinished", out, "--size", "40x30", "--samples", "1", "--time", "day"}, more...)...)
+		if got.code != 0 {
+			t.Fatalf("%+v", got)
+		}
+		data, err := os.ReadFile(out)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := "before at the left, after at the right"; (len(more) > 0) != bytes.Contains(data, []byte(want)) {
+			t.Errorf("%s says the wrong thing about its sides", name)
+		}
+		img, err := png.Decode(bytes.NewReader(data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return img
+	}
+	both, after := shot("both.png", "--both"), shot("after.png")
+	// The same samples go through another exposure, so the right sides rise and
+	// fall together: their correlation is near 1.
+	like := func(x0, x1 int) float64 {
+		var n, a, b, aa, bb, ab float64
+		for y := range 30 {
+			for x := x0; x < x1; x++ {
+				p, _, _, _ := both.At(x, y).RGBA()
+				q, _, _, _ := after.At(x, y).RGBA()
+				u, v := float64(p)/0xffff, float64(q)/0xffff
+				n, a, b, aa, bb, ab = n+1, a+u, b+v, aa+u*u, bb+v*v, ab+u*v
+			}
+		}
+		return (n*ab - a*b) / math.Sqrt((n*aa-a*a)*(n*bb-b*b))
+	}
+	if left, right := like(0, 17), like(23, 40); right < 0.98 || left > 0.96 {
+		t.Errorf("the left side is like the stair after by %.3f, the right one by %.3f", left, right)
+	}
+	for y := range 30 {
+		if r, g, b, _ := both.At(20, y).RGBA(); r+g+b != 3*0xffff {
+			t.Fatalf("no line at row %d", y)
+		}
+	}
+	if got := run("", clocked(), "still", "demo:unfinished", filepath.Join(dir, "c.png"), "--before", "--both"); got.code != 2 || !strings.Contains(got.err, "cannot go together") {
+		t.Errorf("%+v", got)
 	}
 }
 

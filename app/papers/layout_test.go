@@ -84,7 +84,7 @@ func pretended(t *testing.T) []sheets.Shot {
 		t.Fatal(err)
 	}
 	var out []sheets.Shot
-	for _, s := range []string{"the evening, from the hall", "by day", "at night, with somebody half way up", "the stair as it is, by day"} {
+	for _, s := range []string{"the evening, from the hall", "by day", "at night, with somebody half way up", "before and after, by day"} {
 		out = append(out, sheets.Shot{Title: s, Picture: p})
 	}
 	return out

@@ -26,40 +26,48 @@ const (
 var shotQuality = picture.Quality{Coarse: 2, Rays: 20}
 
 // Shots returns the pictures of the proposal: the evening from the hall, the
-// day, the night with somebody half way up, and the stair as it is. The same job
-// gives the same pictures. It takes some seconds on all cores.
+// night with somebody half way up, the day, and before and after in one. The same
+// job gives the same pictures. It takes some seconds on all cores.
 func Shots(a *solver.Answer, w *solver.Work, t model.Tables) ([]sheets.Shot, error) {
 	half := float64(len(a.Job.Flight.Steps)) / 2
 	var out []sheets.Shot
 	var painter picture.Painter
+	var last *picture.World
 	sense := solver.Sense(a, t, nil)
 	for _, s := range []struct {
 		title string
 		o     scene.Options
 	}{
 		{"the evening, from the hall", scene.Options{Time: scene.Evening}},
-		{"by day", scene.Options{Time: scene.Day}},
 		{"at night, with somebody half way up", scene.Options{Time: scene.Night, Walker: half}},
-		{"the stair as it is, by day", scene.Options{Time: scene.Day, Before: true}},
+		{"by day", scene.Options{Time: scene.Day}},
+		{"before and after, by day", scene.Options{Time: scene.Day, Before: true}}, // beside the one above
 	} {
 		s.o.Look, s.o.Sense = a.Job.Look, &sense
 		sc, err := scene.Make(a, w, t, s.o)
 		if err != nil {
 			return nil, err
 		}
-		world, err := picture.Prepare(context.Background(), sc, shotQuality, nil)
+		world, err := picture.Prepare(context.Background(), sc, shotQuality, last)
 		if err != nil {
 			return nil, fmt.Errorf("draw %s: %w", s.title, err)
 		}
-		c := sc.Camera(scene.FromHall, 0)
 		size := image.Rect(0, 0, smallWide, smallTall)
 		if len(out) == 0 {
 			size = image.Rect(0, 0, shotWide, shotTall)
 		}
 		img := image.NewRGBA(size)
-		if err := painter.Still(world, picture.Shot{Camera: c, Time: s.o.Time, Exposure: world.Meter(c)}, img, shotFrames); err != nil {
+		shot := picture.Shot{Camera: sc.Camera(scene.FromHall, 0), Time: s.o.Time}
+		if s.o.Before {
+			shot.Camera = last.Scene().Camera(scene.FromHall, 0)
+			err = painter.StillBoth(world, last, shot, smallWide/2, img, shotFrames)
+		} else {
+			err = painter.Still(world, shot, img, shotFrames)
+		}
+		if err != nil {
 			return nil, fmt.Errorf("draw %s: %w", s.title, err)
 		}
+		last = world
 		p, err := drawing.NewPicture(img)
 		if err != nil {
 			return nil, fmt.Errorf("pack %s: %w", s.title, err)

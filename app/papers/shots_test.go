@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image/color"
 	"os"
+	"strings"
 	"testing"
 
 	"risewright/app/papers"
@@ -54,7 +55,10 @@ func TestShots(t *testing.T) {
 			}
 		}
 	}
-	if !(light[2] < light[1]) {
-		t.Errorf("the night, %g, is no darker than the day, %g", light[2], light[1])
+	if !(light[1] < light[2]) {
+		t.Errorf("the night, %g, is no darker than the day, %g", light[1], light[2])
+	}
+	if notes := first[1].Note; !strings.Contains(notes, "controller") || first[3].Note != "" {
+		t.Errorf("the night is lit by %q, before by %q", notes, first[3].Note)
 	}
 }

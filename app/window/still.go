@@ -22,6 +22,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/view/panel"
+	"risewright/view/picture"
 	"risewright/view/scene"
 	"risewright/view/still"
 )
@@ -46,6 +47,7 @@ type stillMaker struct {
 	what    string
 	litBy   string // what told the bars how bright to be; a sentence, or none
 	refiner *still.Refiner
+	divider float64 // between before and after, 0 to 1 of the width; 0: none
 	stop    context.CancelFunc
 	running bool
 	closed  bool
@@ -79,22 +81,36 @@ func (w *window) stillOfJob() {
 // makeStill opens the dialog in which a still gets better until it is kept.
 func (w *window) makeStill(s panel.StillWanted) {
 	w.leaveField()
+	if m := w.newStill(s); m != nil {
+		m.show()
+		m.run()
+	}
+}
+
+// newStill readies a still, or says why it cannot be.
+func (w *window) newStill(s panel.StillWanted) *stillMaker {
 	o := still.Options{W: still.UsualW, H: still.UsualH, Grain: stillGrain, Samples: stillSamples}
 	if w.config.still != nil {
 		o = *w.config.still
 	}
 	o.Clock = w.config.Clock
 	r, err := still.NewRefiner(s.Scene, s.Camera, o)
+	if s.Left != nil && err == nil {
+		r, err = still.NewDivided(s.Left, s.Scene, int(math.Round(s.Divider*float64(o.W))), s.Camera, o)
+	}
 	if err != nil {
 		w.complain(fmt.Errorf("make the still: %w", err))
-		return
+		return nil
 	}
 	m := &stillMaker{w: w, job: w.session.Job(), refiner: r, what: fmt.Sprintf("%s, %s", s.View, s.Time), litBy: s.Scene.LitBy.String()}
-	if s.Before {
+	switch {
+	case s.Left != nil:
+		m.what += ", before and after"
+		m.divider = s.Divider
+	case s.Before:
 		m.what += ", before"
 	}
-	m.show()
-	m.run()
+	return m
 }
 
 func (m *stillMaker) show() {
@@ -141,7 +157,7 @@ func (m *stillMaker) run() {
 	go func() {
 		if first {
 			if img, err := m.refiner.Glance(ctx, glanceWide); err == nil {
-				m.w.do(func() { m.set(img) })
+				m.w.do(func() { m.set(m.divided(img)) })
 			}
 		}
 		pause, looked := time.Duration(0), clock()
@@ -150,7 +166,7 @@ func (m *stillMaker) run() {
 			// A look costs time that the light could be followed in, so it has a
 			// fifth of it at most.
 			if from := clock(); from.Sub(looked) >= pause && ctx.Err() == nil {
-				img := m.refiner.Picture(still.Look{Most: stillShown})
+				img := m.developed(stillShown)
 				looked = clock()
 				pause = max(leastPause, 4*looked.Sub(from))
 				m.w.do(func() { m.set(img) })
@@ -159,10 +175,25 @@ func (m *stillMaker) run() {
 		cancel()
 		var img image.Image
 		if err == nil {
-			img = m.refiner.Picture(still.Look{Most: stillShown})
+			img = m.developed(stillShown)
 		}
 		m.w.do(func() { m.ended(img, err) })
 	}()
+}
+
+// developed returns the picture as it is now, about most pixels wide, with its
+// divider; see still.Look.
+func (m *stillMaker) developed(most int) image.Image {
+	return m.divided(m.refiner.Picture(still.Look{Most: most}))
+}
+
+// divided draws the divider on a picture, if it has one.
+func (m *stillMaker) divided(img *image.NRGBA) image.Image {
+	if m.divider > 0 {
+		at := int(math.Round(m.divider * float64(img.Rect.Dx())))
+		picture.Divider(&image.RGBA{Pix: img.Pix, Stride: img.Stride, Rect: img.Rect}, at) // it is opaque
+	}
+	return img
 }
 
 // set shows a newer picture.
@@ -185,7 +216,11 @@ func (m *stillMaker) tell(p still.Progress) {
 		text = "The first look."
 	}
 	if p.Left > 0 && p.Samples >= 1 {
-		text += fmt.Sprintf(" About %s left until it is calm.", span(p.Left))
+		if p.Grain > stillGrain {
+			text += fmt.Sprintf(" About %s left until it is calm.", span(p.Left))
+		} else {
+			text += fmt.Sprintf(" About %s left until it is calmer still.", span(p.Left))
+		}
 	}
 	m.line.SetText(text)
 }
@@ -220,6 +255,7 @@ func (m *stillMaker) stopOrGoOn() {
 		m.refiner.Stop()
 		return
 	}
+	m.refiner.Further() // should it be calm already
 	m.run()
 }
 
@@ -289,7 +325,7 @@ func (m *stillMaker) keep(path string) {
 	m.halt.Disable()
 	m.line.SetText("The picture is being developed…")
 	go func() {
-		err := m.w.config.Still(path, m.refiner.Picture(still.Look{}), &m.job, m.what)
+		err := m.w.config.Still(path, m.developed(0), &m.job, m.what)
 		m.w.do(func() {
 			m.save.Enable()
 			m.halt.Enable()

@@ -184,3 +184,56 @@ func TestPicturePath(t *testing.T) {
 		}
 	}
 }
+
+// Going on from a still that is done makes it better: here one that is done with
+// two samples.
+func TestStillGoesOnWhenCalm(t *testing.T) {
+	w := stillWindow(t, nil)
+	w.config.still.Samples = 2
+	var m *stillMaker
+	w.do(func() {
+		m = w.newStill(bright())
+		m.show()
+		m.run()
+	})
+	for _, want := range []float64{2, 4, 8} {
+		until(t, w, "it is done", func() bool { return !m.running && !m.halt.Disabled() && m.refiner.Progress().Samples >= want })
+		if got := m.refiner.Progress().Samples; got != want {
+			t.Fatalf("it is done with %g samples, want %g", got, want)
+		}
+		press(t, w, "Go on")
+	}
+	press(t, w, "Cancel")
+}
+
+// A still of both stairs has the one before at the left of a white line, in the
+// window and in what is kept.
+func TestStillOfBoth(t *testing.T) {
+	w := stillWindow(t, nil)
+	w.config.still.Samples = 1
+	var m *stillMaker
+	w.do(func() {
+		s := bright()
+		dark := *s.Scene
+		dark.Sky = scene.Colour{}
+		s.Left, s.Divider = &dark, 0.25
+		m = w.newStill(s)
+		m.show()
+		m.run()
+	})
+	until(t, w, "it is done", func() bool { return !m.running && m.refiner.Progress().Samples == 1 })
+	w.do(func() {
+		img, ok := m.developed(0).(*image.NRGBA)
+		if !ok || img.Rect.Dx() != 24 {
+			t.Fatalf("%T", img)
+		}
+		left, line, right := img.NRGBAAt(2, 14), img.NRGBAAt(6, 14), img.NRGBAAt(16, 14)
+		if left.R > 2 || line.R != 255 || right.R < 60 || right.R == 255 {
+			t.Errorf("left %v, line %v, right %v", left, line, right)
+		}
+		if !strings.HasSuffix(m.what, "before and after") {
+			t.Errorf("it is called %q", m.what)
+		}
+	})
+	press(t, w, "Cancel")
+}

@@ -32,6 +32,9 @@ func RowCells() map[string][]string {
 	return out
 }
 
+// PictureDivider is where the picture's divider is, 0 to 1 of the width.
+func (d *Desk) PictureDivider() float64 { return d.pictures.divider }
+
 // RoughPicture makes pictures quickly instead of well.
 func (d *Desk) RoughPicture() {
 	d.pictures.draft, d.pictures.care = picture.Quality{Coarse: 9, Rays: 3}, picture.Quality{Coarse: 7, Rays: 3}

@@ -21,6 +21,10 @@ type StillWanted struct {
 	View   scene.View
 	Time   scene.Time
 	Before bool
+	// Left, where not nil, is the stair before, for the part of the width at the
+	// left of the divider.
+	Left    *scene.Scene
+	Divider float64 // 0 to 1
 	// Width and Height are those of the window's picture, to keep its shape.
 	Width, Height int
 }
@@ -70,7 +74,11 @@ func (p *pictureDesk) makeStill() {
 	if d.MakeStill == nil || !ok || w == nil {
 		return
 	}
-	d.MakeStill(StillWanted{Scene: w.Scene(), Camera: c, View: p.view, Time: p.time, Before: side == 1, Width: p.size.X, Height: p.size.Y})
+	wanted := StillWanted{Scene: w.Scene(), Camera: c, View: p.view, Time: p.time, Before: side == 1, Width: p.size.X, Height: p.size.Y}
+	if before := p.worlds[1]; p.shows == showBoth && before != nil {
+		wanted.Left, wanted.Divider = before.Scene(), p.divider
+	}
+	d.MakeStill(wanted)
 }
 
 // pictureTab takes from where, when and in what colours the stair is seen.
@@ -137,6 +145,7 @@ func newPictureTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 		newPara("Drag in the picture to go round, turn the wheel to approach. Keys: arrows, + and −, 1 to 6 for the views, Home for the view as it was.").soft(),
 		heading("Time of day"), row(&t.times, times...),
 		heading("Which stair"), row(&t.shows, shows...),
+		newPara("Drag the divider in the picture, or press [ and ] there.").soft(),
 		heading("On the stair"), row(&t.walks, walks...),
 		container.NewHBox(down, up, padded(t.where)),
 		newPara("In the evening and at night the bars are lit round the walker; with nobody there they show the steady scene or the night light.").soft(),

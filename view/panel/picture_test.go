@@ -2,6 +2,7 @@ package panel_test
 
 import (
 	"image"
+	"math"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"risewright/model"
+	"risewright/view/panel"
 )
 
 const pictureTab = 8
@@ -101,8 +103,36 @@ func TestPicture(t *testing.T) {
 			v.TypedRune(']')
 		}
 	})
+	// By hand, from where it is: only a press on it takes hold of it.
+	changed("a drag of the divider", func() {
+		at := fyne.NewPos(v.Size().Width*float32(r.d.PictureDivider()), v.Size().Height*0.7)
+		v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}})
+		v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(v.Size().Width*0.25, at.Y)}})
+		v.DragEnd()
+	})
+	if got := r.d.PictureDivider(); math.Abs(got-0.25) > 1e-6 {
+		t.Errorf("the divider is at %g, not where it was let go", got)
+	}
+	v.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(v.Size().Width*0.6, 20)}})
+	v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(v.Size().Width*0.7, 20)}, Dragged: fyne.NewDelta(3, 0)})
+	v.DragEnd()
+	if got := r.d.PictureDivider(); math.Abs(got-0.25) > 1e-6 {
+		t.Errorf("a drag elsewhere moves the divider to %g", got)
+	}
+	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyHome})
+	// A still of both has both, and the divider.
+	var wanted panel.StillWanted
+	r.d.MakeStill = func(s panel.StillWanted) { wanted = s }
+	v.TypedRune('s')
+	if wanted.Left == nil || wanted.Left == wanted.Scene || wanted.Before || math.Abs(wanted.Divider-0.25) > 1e-6 {
+		t.Errorf("the still of both has before %v, at %g", wanted.Left != nil, wanted.Divider)
+	}
 	v.TypedRune('b')
 	plain := frame()
+	v.TypedRune('s')
+	if wanted.Left != nil || wanted.Scene == nil {
+		t.Error("the still of one stair has two")
+	}
 	look := model.SetLook{Look: model.Look{Riser: "ink"}}
 	if err := r.d.Do(look); err != nil {
 		t.Fatal(err)

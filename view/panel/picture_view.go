@@ -24,6 +24,7 @@ type pictureView struct {
 	blank   *image.RGBA
 	focused bool
 	onEdge  bool // the divider is held
+	near    bool // the mouse is over the divider
 }
 
 var (
@@ -33,6 +34,7 @@ var (
 	_ fyne.Tappable      = (*pictureView)(nil)
 	_ desktop.Mouseable  = (*pictureView)(nil)
 	_ desktop.Cursorable = (*pictureView)(nil)
+	_ desktop.Hoverable  = (*pictureView)(nil)
 )
 
 func newPictureView(p *pictureDesk) *pictureView {
@@ -85,11 +87,20 @@ func (v *pictureView) MouseUp(*desktop.MouseEvent) {}
 
 // Cursor implements desktop.Cursorable.
 func (v *pictureView) Cursor() desktop.Cursor {
-	if v.p.shows == showBoth {
-		return desktop.CrosshairCursor
+	if v.near || v.onEdge {
+		return desktop.HResizeCursor
 	}
 	return desktop.PointerCursor
 }
+
+// MouseIn implements desktop.Hoverable.
+func (v *pictureView) MouseIn(e *desktop.MouseEvent) { v.near = v.overEdge(e.Position) }
+
+// MouseMoved implements desktop.Hoverable.
+func (v *pictureView) MouseMoved(e *desktop.MouseEvent) { v.near = v.overEdge(e.Position) }
+
+// MouseOut implements desktop.Hoverable.
+func (v *pictureView) MouseOut() { v.near = false }
 
 // Tapped implements fyne.Tappable.
 func (v *pictureView) Tapped(*fyne.PointEvent) { v.onEdge = false }

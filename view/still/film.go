@@ -80,6 +80,7 @@ type Film struct {
 	W, H   int
 	pixels []pixel // row by row from the top left
 	angle  float64 // between neighbouring pixels, rad
+	split  int     // the first column of another scene than at its left; 0: none
 }
 
 // At returns the mean light of the samples of a pixel, linear RGB in cd/m².
@@ -161,7 +162,7 @@ func (f *Film) Grain() float64 {
 // samples take no part, so a film that is only begun shows all that is there.
 func (f *Film) shrunk(by int) *Film {
 	w, h := max(f.W/by, 1), max(f.H/by, 1)
-	out := &Film{W: w, H: h, pixels: make([]pixel, w*h), angle: f.angle * float64(by)}
+	out := &Film{W: w, H: h, pixels: make([]pixel, w*h), angle: f.angle * float64(by), split: (f.split + by/2) / by}
 	inRows(h, 0, func(y int) {
 		for x := range w {
 			p := &out.pixels[y*w+x]

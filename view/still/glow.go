@@ -54,6 +54,29 @@ func glow(light [][3]float32, w, h, workers int) {
 	})
 }
 
+// glow scatters a share of the light on each side of the film's split.
+func (f *Film) glow(light [][3]float32, workers int) {
+	for _, side := range [2][2]int{{0, f.split}, {f.split, f.W}} {
+		from, w := side[0], side[1]-side[0]
+		if w <= 0 {
+			continue
+		}
+		part := light
+		if w < f.W {
+			part = make([][3]float32, w*f.H)
+			for y := range f.H {
+				copy(part[y*w:(y+1)*w], light[y*f.W+from:])
+			}
+		}
+		glow(part, w, f.H, workers)
+		if w < f.W {
+			for y := range f.H {
+				copy(light[y*f.W+from:y*f.W+from+w], part[y*w:])
+			}
+		}
+	}
+}
+
 // blurred returns three means over 2 reach + 1 pixels in both directions, which
 // is near to a bell.
 func blurred(in [][3]float32, w, h, reach, workers int) [][3]float32 {

@@ -30,7 +30,7 @@ func (r *Refiner) Picture(l Look) *image.NRGBA {
 	if l.Tone != nil {
 		tone = *l.Tone
 	}
-	glow(light, f.W, f.H, r.opt.Workers)
+	f.glow(light, r.opt.Workers)
 	return develop(light, f.W, f.H, tone, r.opt.Workers)
 }
 
@@ -42,12 +42,17 @@ func (r *Refiner) Glance(ctx context.Context, most int) (*image.NRGBA, error) {
 	const samples = 4
 	w := *r.world
 	w.lights = nil
+	left := r.left
+	if left != nil {
+		l := *left
+		l.lights, left = nil, &l
+	}
 	o := r.opt
 	o.W = max(1, min(most, r.opt.W))
 	o.H = max(1, o.W*r.opt.H/r.opt.W)
 	o.Samples, o.Grain, o.Time, o.Clock = samples, 0, 0, nil
 	cam := r.camera.sized(o.W, o.H)
-	small := &Refiner{world: &w, camera: cam, opt: o, film: Film{W: o.W, H: o.H, pixels: make([]pixel, o.W*o.H), angle: cam.step}}
+	small := &Refiner{world: &w, left: left, camera: cam, opt: o, film: Film{W: o.W, H: o.H, pixels: make([]pixel, o.W*o.H), angle: cam.step, split: r.film.split * o.W / r.opt.W}}
 	if err := small.Run(ctx, nil); err != nil {
 		return nil, err
 	}

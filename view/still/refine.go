@@ -60,6 +60,7 @@ type Progress struct {
 // any goroutine while Run works.
 type Refiner struct {
 	world  *world
+	left   *world // what is seen left of film.split; nil: the same
 	camera camera
 	opt    Options
 
@@ -90,6 +91,29 @@ func NewRefiner(s *scene.Scene, c scene.Camera, o Options) (*Refiner, error) {
 	if o.Workers <= 0 {
 		o.Workers = runtime.GOMAXPROCS(0)
 	}
+	return &Refiner{
+		world: o.world(s), camera: cam, opt: o,
+		film: Film{W: o.W, H: o.H, pixels: make([]pixel, o.W*o.H), angle: cam.step},
+		at:   Progress{Grain: math.Inf(1), Left: -1},
+	}, nil
+}
+
+// NewDivided readies a picture that shows one scene at the left of a column and
+// another from there on, both seen by one eye that is used to the light of the
+// right one: a stair before and after, say.
+func NewDivided(left, right *scene.Scene, column int, c scene.Camera, o Options) (*Refiner, error) {
+	r, err := NewRefiner(right, c, o)
+	if err != nil {
+		return nil, err
+	}
+	if column = min(column, r.opt.W-1); column > 0 {
+		r.left, r.film.split = r.opt.world(left), column
+	}
+	return r, nil
+}
+
+// world makes a scene ready.
+func (o *Options) world(s *scene.Scene) *world {
 	bounces := -1
 	if o.Straight {
 		bounces = 0
@@ -98,11 +122,7 @@ func NewRefiner(s *scene.Scene, c scene.Camera, o Options) (*Refiner, error) {
 	if !o.Straight && !o.True && o.W*o.H >= leastMapped {
 		w.newMap()
 	}
-	return &Refiner{
-		world: w, camera: cam, opt: o,
-		film: Film{W: o.W, H: o.H, pixels: make([]pixel, o.W*o.H), angle: cam.step},
-		at:   Progress{Grain: math.Inf(1), Left: -1},
-	}, nil
+	return w
 }
 
 // Render makes a picture until it is done, and calls report, when it is not nil,
@@ -138,9 +158,12 @@ func (r *Refiner) Run(ctx context.Context, report func(Progress)) error {
 	if r.opt.Clock != nil {
 		from = r.opt.Clock()
 	}
-	tracers := make([]*tracer, r.opt.Workers)
+	tracers := make([]tracing, r.opt.Workers)
 	for i := range tracers {
-		tracers[i] = newTracer(r.world)
+		t := newTracer(r.world)
+		if tracers[i] = (tracing{t, t}); r.left != nil {
+			tracers[i].left = newTracer(r.left)
+		}
 	}
 	defer func() {
 		at.Stopped = true
@@ -172,6 +195,10 @@ func (r *Refiner) Run(ctx context.Context, report func(Progress)) error {
 	return nil
 }
 
+// tracing is what one goroutine follows paths with, at the left of the film's
+// split and from there on; the same where there is none.
+type tracing struct{ left, right *tracer }
+
 // say lets others see how far the picture has come.
 func (r *Refiner) say(p Progress) {
 	r.telling.Lock()
@@ -182,6 +209,26 @@ func (r *Refiner) say(p Progress) {
 // Stop ends Run soon, or, when none has begun yet, the next one at once, and keeps
 // what there is.
 func (r *Refiner) Stop() { r.stop.Store(true) }
+
+// Further puts the end of a picture that is done further off, to about twice the
+// samples, so that it can be run again. It does nothing while Run works, or before
+// the end.
+func (r *Refiner) Further() {
+	if !r.running.CompareAndSwap(false, true) {
+		return
+	}
+	defer r.running.Store(false)
+	at, o := r.Progress(), &r.opt
+	if o.Samples > 0 && r.done >= 16*o.Samples {
+		o.Samples *= 2
+	}
+	if o.Grain > 0 && at.Grain <= o.Grain { // noise goes down as the root of the samples
+		o.Grain = at.Grain / math.Sqrt2
+	}
+	if o.Time > 0 && at.Spent >= o.Time {
+		o.Time = 2 * at.Spent
+	}
+}
 
 // Progress returns how far the picture has come.
 func (r *Refiner) Progress() Progress {
@@ -203,7 +250,7 @@ func (r *Refiner) Film(most int) *Film {
 	if by > 1 {
 		f = r.film.shrunk(by)
 	} else {
-		f = &Film{W: r.film.W, H: r.film.H, pixels: append([]pixel(nil), r.film.pixels...), angle: r.film.angle}
+		f = &Film{W: r.film.W, H: r.film.H, pixels: append([]pixel(nil), r.film.pixels...), angle: r.film.angle, split: r.film.split}
 	}
 	f.filled()
 	return f
@@ -223,7 +270,7 @@ const tile = 64
 // sixteenth gives every sixteenth pixel its next sample. Each pixel belongs to
 // one goroutine, and its sample depends on the pixel and the number of the pass
 // alone.
-func (r *Refiner) sixteenth(ctx context.Context, tracers []*tracer) {
+func (r *Refiner) sixteenth(ctx context.Context, tracers []tracing) {
 	r.filming.Lock()
 	defer r.filming.Unlock()
 	pass, part := r.done/16, order[r.done%16]
@@ -253,13 +300,17 @@ func (r *Refiner) sixteenth(ctx context.Context, tracers []*tracer) {
 
 // tile samples the pixels of a tile that belong to a sixteenth, and have not had
 // the sample of this pass.
-func (r *Refiner) tile(t *tracer, x0, y0, pass int, part [2]int) {
+func (r *Refiner) tile(by tracing, x0, y0, pass int, part [2]int) {
 	for y := y0 + part[1]; y < min(y0+tile, r.film.H); y += 4 {
 		for x := x0 + part[0]; x < min(x0+tile, r.film.W); x += 4 {
 			i := y*r.film.W + x
 			p := &r.film.pixels[i]
 			if int(p.n) > pass {
 				continue
+			}
+			t := by.right
+			if x < r.film.split {
+				t = by.left
 			}
 			t.points = pointsOf(r.opt.Seed, i, pass)
 			a, b := t.points.next()
@@ -280,12 +331,14 @@ func tent(a float64) float64 {
 
 // measure brings the progress up to date. The grain is looked at once a pass,
 // since that takes as long as some thousand paths.
-func (r *Refiner) measure(p *Progress, tracers []*tracer, pace time.Duration) {
+func (r *Refiner) measure(p *Progress, tracers []tracing, pace time.Duration) {
 	o := &r.opt
 	p.Samples = float64(r.done) / 16
-	for _, t := range tracers {
-		p.Rays += t.rays
-		t.rays = 0
+	for _, by := range tracers {
+		for _, t := range [2]*tracer{by.left, by.right} {
+			p.Rays += t.rays
+			t.rays = 0 // so that one that does both counts once
+		}
 	}
 	if r.done%16 == 0 {
 		p.Grain = r.film.Grain()

@@ -362,3 +362,95 @@ func apart(a, b *image.NRGBA) float64 {
 	}
 	return math.Sqrt(sum / float64(len(a.Pix)) * 4 / 3)
 }
+
+// TestDivided: at the left of its column a divided picture has the light of one
+// scene and from there on that of the other, sample by sample; and when it is
+// smoothed and glows, no light goes over.
+func TestDivided(t *testing.T) {
+	bright, c := cell()
+	dark := *bright
+	dark.Lamps = append([]scene.Lamp(nil), bright.Lamps...)
+	for i := range dark.Lamps {
+		dark.Lamps[i].Level = 0
+	}
+	dark.Sky = scene.Colour{}
+	const w, h, at = 40, 30, 17
+	o := still.Options{W: w, H: h, Samples: 3, Seed: 5}
+	film := func(s *scene.Scene) *still.Film {
+		f, err := still.Render(context.Background(), s, c, o, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	left, right := film(&dark), film(bright)
+	r, err := still.NewDivided(&dark, bright, at, c, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := r.Run(context.Background(), nil); err != nil {
+		t.Fatal(err)
+	}
+	got := r.Film(0)
+	for y := range h {
+		for x := range w {
+			want := right
+			if x < at {
+				want = left
+			}
+			if got.At(x, y) != want.At(x, y) {
+				t.Fatalf("pixel %d, %d is %v, want %v", x, y, got.At(x, y), want.At(x, y))
+			}
+		}
+	}
+	img := r.Picture(still.Look{})
+	lit := 0
+	for y := range h {
+		for x := range w {
+			if v := img.NRGBAAt(x, y).G; x < at && v > 1 {
+				t.Fatalf("light has come over to %d, %d: %d", x, y, v)
+			} else if v > 60 {
+				lit++
+			}
+		}
+	}
+	if lit < w*h/4 {
+		t.Errorf("only %d pixels are lit", lit)
+	}
+}
+
+// TestFurther: a picture that is done goes on when its end is put further off, and
+// one that is not done keeps its end.
+func TestFurther(t *testing.T) {
+	s, c := cell()
+	r, err := still.NewRefiner(s, c, still.Options{W: 12, H: 9, Samples: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Further()
+	for _, want := range []float64{2, 4} {
+		if err := r.Run(context.Background(), nil); err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Progress().Samples; got != want {
+			t.Errorf("%g samples, want %g", got, want)
+		}
+		r.Further()
+	}
+	g, err := still.NewRefiner(s, c, still.Options{W: 12, H: 9, Grain: 0.5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var grain, n float64
+	for range 2 {
+		if err := g.Run(context.Background(), nil); err != nil {
+			t.Fatal(err)
+		}
+		p := g.Progress()
+		if n > 0 && (p.Samples <= n || p.Grain >= grain) {
+			t.Errorf("went from a grain of %g with %g samples to %g with %g", grain, n, p.Grain, p.Samples)
+		}
+		grain, n = p.Grain, p.Samples
+		g.Further()
+	}
+}

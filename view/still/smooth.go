@@ -36,6 +36,7 @@ type guide struct {
 	reach  float32    // how far from its plane a place may be, mm; 0 where nothing is seen
 	lum    float32    // reflectance
 	edge   bool       // more than one surface is seen
+	left   bool       // of the film's split
 }
 
 // smooth returns the light of the film without its noise.
@@ -54,6 +55,7 @@ func (f *Film) smooth(cam *camera, workers int) [][3]float32 {
 			}
 			k := 1 / p.n
 			g := &guides[i]
+			g.left = x < f.split
 			normal := vec{float64(p.normal[0] * k), float64(p.normal[1] * k), float64(p.normal[2] * k)}
 			// An edge within the pixel: what lies to either side is let in.
 			edge := normal.len() < 0.97
@@ -112,6 +114,9 @@ func lum32(c *[3]float32) float32 { return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[
 
 // alike returns how much two pixels show the same flat surface, 0 to 1.
 func (g *guide) alike(h *guide) float32 {
+	if g.left != h.left {
+		return 0
+	}
 	if g.reach == 0 || h.reach == 0 {
 		if g.reach == h.reach {
 			return 1

@@ -44,12 +44,12 @@ const (
 // Tone returns an exposure for the film: the geometric mean of its luminance, by
 // blocks, goes to a middle grey that is lower for dim scenes, and white is
 // taken to lie between the screen's and that of the light on the surfaces.
-// Pixels that show nothing take no part.
+// Pixels that show nothing take no part, nor do those at the left of a split.
 func (f *Film) Tone() Tone {
 	var logs []float64
 	var tint rgb
 	for y := 0; y < f.H; y += block {
-		for x := 0; x < f.W; x += block {
+		for x := f.split; x < f.W; x += block {
 			var sum pixel
 			for v := y; v < min(y+block, f.H); v++ {
 				for u := x; u < min(x+block, f.W); u++ {
