@@ -73,7 +73,7 @@ func rgb(v uint32) color.NRGBA {
 // Light returns the colours for a light window.
 func Light() Palette {
 	return Palette{
-		Paper: rgb(0xFBFAF7), Line: rgb(0x23282D), Soft: rgb(0x707A82), Faint: rgb(0xE4E3DD),
+		Paper: rgb(0xFBFAF7), Line: rgb(0x23282D), Soft: rgb(0x5E676F), Faint: rgb(0xE4E3DD),
 		Wood: rgb(0xEBD3A8), WoodDark: rgb(0xDAB981), Painted: rgb(0xF1F3F4), Existing: rgb(0xDDDAD3),
 		Wall: rgb(0xD0D3D5), Ground: rgb(0xDCD6CA),
 		Select: rgb(0x0A5CB8), SelectWash: rgb(0xCFE2F8), Hold: rgb(0x6A3FA0), HoldWash: rgb(0xE5DAF2),
@@ -86,7 +86,7 @@ func Light() Palette {
 // Dark returns the colours for a dark window.
 func Dark() Palette {
 	return Palette{
-		Paper: rgb(0x1B1E22), Line: rgb(0xE3E6E8), Soft: rgb(0x8D979F), Faint: rgb(0x2E3338),
+		Paper: rgb(0x1B1E22), Line: rgb(0xE3E6E8), Soft: rgb(0x9CA6AE), Faint: rgb(0x2E3338),
 		Wood: rgb(0x5B4526), WoodDark: rgb(0x6B4E27), Painted: rgb(0x3B4147), Existing: rgb(0x34363A),
 		Wall: rgb(0x454B51), Ground: rgb(0x3C3932),
 		Select: rgb(0x6CB4FF), SelectWash: rgb(0x1E3F63), Hold: rgb(0xC3A0F2), HoldWash: rgb(0x413158),

@@ -3,7 +3,11 @@ package panel
 import (
 	"fyne.io/fyne/v2/test"
 
+	"risewright/view/canvas"
+	"risewright/view/order"
 	"risewright/view/picture"
+	"risewright/view/plan"
+	"risewright/view/section"
 )
 
 // Label and Press let tests find and press the panels' buttons.
@@ -42,3 +46,18 @@ func (d *Desk) RoughPicture() {
 
 // Hint is what is told about the handle under the pointer or the keyboard.
 func (d *Desk) Hint() string { return d.hint }
+
+// Scenes returns the drawings of a desk by name.
+func Scenes(d *Desk) map[string]canvas.Scene {
+	over := func(s *stairDrawing, section bool) canvas.Scene {
+		s.desk = d
+		return withSensors(withLights(s, section))
+	}
+	return map[string]canvas.Scene{
+		"plan":    over(&stairDrawing{draw: plan.Draw, all: plan.Handles, step: plan.StepAt, fit: plan.Fit, play: order.Plan, fitPlay: order.FitPlan}, false),
+		"section": over(&stairDrawing{draw: section.Draw, all: section.Handles, step: section.StepAt, fit: section.Fit, play: order.Section, fitPlay: order.FitSection}, true),
+		"zones":   &bandScene{desk: d},
+		"volts":   &voltScene{desk: d},
+		"card":    &cardScene{desk: d},
+	}
+}

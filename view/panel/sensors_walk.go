@@ -304,6 +304,8 @@ func (w *walkShow) draw(l *drawing.List, r *sensing.Result, place lights.Place, 
 		if !w.lit(b.Index) {
 			stroke = drawing.Stroke{Ink: drawing.Lamp, Width: drawing.Medium, Dash: []float64{1, 1}}
 		}
+		// on a darker line, or its colour would hardly be seen on light paper
+		l.Line(a, c, drawing.Stroke{Ink: drawing.Line, Width: stroke.Width + 0.5, Dash: stroke.Dash})
 		l.Line(a, c, stroke)
 	}
 	foot := on(w.at)

@@ -53,7 +53,7 @@ func New(mode Mode) *Theme {
 			window: rgb(0xEEECE6), field: rgb(0xFFFFFF), button: rgb(0xDFDCD3), head: rgb(0xE9E6DF), menu: rgb(0xFAF9F6),
 			edge: rgb(0x777D82), rule: rgb(0xD2CFC6),
 			hover: rgba(0x23282D, 0x0A), press: rgba(0x23282D, 0x24), focus: rgba(0x0A5CB8, 0x55), pick: rgb(0xCFE2F8),
-			word: rgba(0x000000, wordAlpha), onPrimary: rgb(0xFFFFFF), soft: rgb(0x4C545B), off: rgb(0x555D63), bar: rgba(0x23282D, 0x70),
+			word: rgba(0x000000, wordAlpha), onPrimary: rgb(0xFFFFFF), soft: rgb(0x4C545B), off: rgb(0x555D63), bar: rgba(0x23282D, 0x88),
 		},
 		darkGround: ground{
 			window: rgb(0x24282C), field: rgb(0x1A1D20), button: rgb(0x373D43), head: rgb(0x2C3136), menu: rgb(0x2A2F34),

@@ -15,7 +15,9 @@ import (
 
 // luminance is the relative luminance of WCAG 2.2: the sRGB value v, from 0
 // to 1, counts as v/12.92 up to 0.04045 and as ((v+0.055)/1.055)^2.4 above, and
-// the three are weighed 0.2126, 0.7152 and 0.0722 (from memory).
+// the three are weighed 0.2126, 0.7152 and 0.0722. The figure 0.04045 was read in
+// w3c.github.io/wcag/understanding/relative-luminance.html, the others in pages that
+// restate the text.
 func luminance(c color.NRGBA) float64 {
 	lin := func(b uint8) float64 {
 		v := float64(b) / 255
@@ -27,7 +29,8 @@ func luminance(c color.NRGBA) float64 {
 	return 0.2126*lin(c.R) + 0.7152*lin(c.G) + 0.0722*lin(c.B)
 }
 
-// contrast is (lighter + 0.05) / (darker + 0.05), WCAG 2.2 (from memory).
+// contrast is (lighter + 0.05) / (darker + 0.05), WCAG 2.2, read in pages that
+// restate the text. So were the limits: 4.5 for words, 3 for what is not words.
 func contrast(a, b color.NRGBA) float64 {
 	x, y := luminance(a), luminance(b)
 	return (math.Max(x, y) + 0.05) / (math.Min(x, y) + 0.05)
@@ -104,6 +107,15 @@ func TestWordsAndEdgesStandOut(t *testing.T) {
 				drawing.SelectWash, drawing.HoldWash, drawing.GoodWash, drawing.CautionWash, drawing.BadWash} {
 				check(fmt.Sprintf("letters on %s", wash), p[drawing.Letter], p[wash], words)
 			}
+			// What is not words, such as outlines, hatches and handles, on all that
+			// lies under them.
+			for _, line := range []drawing.Ink{drawing.Line, drawing.Soft, drawing.Select, drawing.Hold, drawing.Good, drawing.Caution, drawing.Bad} {
+				for _, under := range []drawing.Ink{drawing.Paper, drawing.Wood, drawing.WoodDark, drawing.Painted, drawing.Existing, drawing.Wall, drawing.Ground,
+					drawing.SelectWash, drawing.HoldWash, drawing.GoodWash, drawing.CautionWash, drawing.BadWash} {
+					check(fmt.Sprintf("%s on %s", line, under), p[line], p[under], edges)
+				}
+			}
+			check("scroll bar", over(v.theme.Color(base.ColorNameScrollBar, 0), get(base.ColorNameBackground)), get(base.ColorNameBackground), edges)
 			t.Logf("the weakest words stand %.2f to 1", least)
 		})
 	}
