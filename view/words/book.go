@@ -396,7 +396,7 @@ func (p pattern) match(text string) ([]string, bool) {
 }
 
 // joints part a text into what may have been put together, the strongest first.
-var joints = [...]string{"\n", ". ", "; ", ": ", " · ", "   ", " (", ", "}
+var joints = [...]string{"\n", ". ", "; ", ": ", " · ", "   ", " (", ", ", " × "}
 
 // inParts says what a joint parts, each by itself or several as one key.
 func (b look) inParts(text, joint string, depth int) (string, int) {
