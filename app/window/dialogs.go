@@ -47,6 +47,11 @@ func (w *window) ask(title, text string, choices ...choice) {
 	}
 }
 
+// inform says something that needs no answer.
+func (w *window) inform(title, text string) {
+	w.ask(title, text, choice{"OK", widget.HighImportance, func() {}})
+}
+
 // dialogButton is a button in a dialog: Enter presses it as Space does, and
 // Escape closes the dialog.
 type dialogButton struct {

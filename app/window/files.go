@@ -8,8 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"risewright/view/words"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
@@ -251,7 +249,7 @@ func (w *window) writeTo(dir, what string, do func(string, *solver.Answer) ([]st
 			if held := len(answer.Cards) - answer.Released(); held > 0 {
 				text += fmt.Sprintf("\n\n%d of %d boards are not released: their cards say why.", held, len(answer.Cards))
 			}
-			w.show(dialog.NewInformation(words.Say(model.Capital(what)), words.Say(text), w.win))
+			w.inform(model.Capital(what), text)
 		})
 	}()
 }

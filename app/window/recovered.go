@@ -47,7 +47,7 @@ func (c Config) others() func(*window) {
 		text = "Work that was not saved could not be looked for: " + err.Error() + "."
 	}
 	return func(w *window) {
-		w.show(dialog.NewInformation(words.Say("Unsaved work"), words.Say(text), w.win))
+		w.inform("Unsaved work", text)
 	}
 }
 
@@ -96,7 +96,7 @@ func (w *window) showUnsaved() {
 		return
 	}
 	if len(orphans) == 0 {
-		w.show(dialog.NewInformation(words.Say("Unsaved work"), words.Say("There is none: every job is saved, or open in a window."), w.win))
+		w.inform("Unsaved work", "There is none: every job is saved, or open in a window.")
 		return
 	}
 	var d dialog.Dialog

@@ -48,7 +48,7 @@ func (w *window) written(found store.Saved, err error, then func()) {
 		then()
 	}
 	if found.Gone {
-		w.show(dialog.NewInformation("Saved", w.session.Path()+"\nwas no longer there. It has been written again.", w.win))
+		w.inform("Saved", w.session.Path()+"\nwas no longer there. It has been written again.")
 	}
 }
 
@@ -150,11 +150,8 @@ func (w *window) askPlace(title, no, name string, width float32, then func(ok bo
 
 // askReplace asks before a file that is there is written over.
 func (w *window) askReplace(path, what string, write func()) {
-	dialog.ShowConfirm("Replace the file?", path+"\nexists already. "+what, func(yes bool) {
-		if yes {
-			write()
-		}
-	}, w.win)
+	w.ask("Replace the file?", path+"\nexists already. "+what,
+		choice{"Go back", widget.MediumImportance, func() {}}, choice{"Replace", widget.HighImportance, write})
 }
 
 // savePath joins a folder and a name and sees to the extension.

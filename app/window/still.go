@@ -129,7 +129,7 @@ func (m *stillMaker) show() {
 	if m.litBy == "" {
 		lit.Hide()
 	}
-	m.dialog = dialog.NewCustomWithoutButtons("A still of the stair, "+m.what,
+	m.dialog = dialog.NewCustomWithoutButtons(words.Say("A still of the stair, "+m.what),
 		container.NewBorder(nil, container.NewVBox(m.bar, m.line, note, lit), nil, nil, m.picture), m.w.win)
 	m.halt = widget.NewButton(words.Say("Stop and keep"), m.stopOrGoOn)
 	m.save = widget.NewButton(words.Say("Save…"), m.askName)

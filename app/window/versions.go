@@ -21,8 +21,7 @@ func (w *window) showVersions() {
 		return
 	}
 	if len(versions) == 0 {
-		w.show(dialog.NewInformation("Earlier versions",
-			fmt.Sprintf("There is none yet. Each save keeps what the file held before; the last %d are kept.", store.Kept), w.win))
+		w.inform("Earlier versions", fmt.Sprintf("There is none yet. Each save keeps what the file held before; the last %d are kept.", store.Kept))
 		return
 	}
 	var d dialog.Dialog
