@@ -1,6 +1,9 @@
 package assets_test
 
 import (
+	"bytes"
+	"image"
+	_ "image/png" // what pictures are
 	"slices"
 	"strings"
 	"testing"
@@ -24,6 +27,24 @@ func TestHelpPages(t *testing.T) {
 	unknown, err := assets.HelpPages("xx")
 	if err != nil || len(unknown) != len(pages) || unknown[0].Text != pages[0].Text {
 		t.Errorf("a language without help does not get English: %v", err)
+	}
+}
+
+// Every page of a stage has a picture that can be read and is not heavy; "bash
+// .dev/pictures" makes them.
+func TestHelpPictures(t *testing.T) {
+	pages, err := assets.HelpPages("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pages {
+		if p.Name == "glossary" {
+			continue
+		}
+		c, kind, err := image.DecodeConfig(bytes.NewReader(p.Picture))
+		if err != nil || kind != "png" || c.Width < 600 || c.Height < 300 || len(p.Picture) > 120<<10 {
+			t.Errorf("the picture of %s is a %s of %d by %d in %d bytes: %v", p.Name, kind, c.Width, c.Height, len(p.Picture), err)
+		}
 	}
 }
 

@@ -1,6 +1,10 @@
 package window
 
 import (
+	"bytes"
+	"image"
+	_ "image/png" // what help pictures are
+
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -26,10 +30,7 @@ func (w *window) showPages() {
 		text.Wrapping = fyne.TextWrapWord
 		page := container.NewVBox(text)
 		if p := pages[i].Picture; p != nil {
-			m := fcanvas.NewImageFromResource(fyne.NewStaticResource(pages[i].Name+".png", p))
-			m.FillMode = fcanvas.ImageFillContain
-			m.SetMinSize(fyne.NewSize(440, 275))
-			page.Add(m)
+			page.Add(newHelpPicture(pages[i].Name, p))
 		}
 		room.Objects = []fyne.CanvasObject{page}
 		room.Refresh()
@@ -48,6 +49,46 @@ func (w *window) showPages() {
 	list.Select(0)
 	w.win.Canvas().Focus(list)
 }
+
+// helpPicture is a picture of a page of help, as wide as the page and as high as
+// that makes it.
+type helpPicture struct {
+	widget.BaseWidget
+	image *fcanvas.Image
+	shape float32 // height over width
+}
+
+// leastPicture is how narrow a picture of help can get.
+const leastPicture = 300
+
+func newHelpPicture(name string, data []byte) *helpPicture {
+	m := &helpPicture{image: fcanvas.NewImageFromResource(fyne.NewStaticResource(name+".png", data)), shape: 0.6}
+	m.image.FillMode = fcanvas.ImageFillContain
+	if c, _, err := image.DecodeConfig(bytes.NewReader(data)); err == nil && c.Width > 0 {
+		m.shape = float32(c.Height) / float32(c.Width)
+	}
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+// MinSize implements fyne.CanvasObject.
+func (m *helpPicture) MinSize() fyne.Size {
+	w := max(leastPicture, m.Size().Width)
+	return fyne.NewSize(leastPicture, w*m.shape)
+}
+
+// Resize implements fyne.CanvasObject: the height that is asked for follows the
+// width.
+func (m *helpPicture) Resize(s fyne.Size) {
+	was := m.Size().Width
+	m.BaseWidget.Resize(s)
+	if s.Width != was {
+		m.Refresh()
+	}
+}
+
+// CreateRenderer implements fyne.Widget.
+func (m *helpPicture) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(m.image) }
 
 // keyToured remembers that the tour has been offered.
 const keyToured = "toured"
