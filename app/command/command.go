@@ -149,9 +149,6 @@ func isJob(arg string) bool {
 // open shows the window on a job, or says what there is to say without one.
 func (r *run) open(path string) (int, error) {
 	if r.hasDisplay() && r.env.Window != nil {
-		if strings.HasPrefix(path, demoPrefix) {
-			return Bad, fault{"the window opens job files, not " + path, `write the demo jobs with "risewright demo" and open the file`}
-		}
 		if path != "" {
 			if _, err := r.job(path); err != nil { // said here, not in a window that then is empty
 				return Bad, err

@@ -349,6 +349,10 @@ func TestWindow(t *testing.T) {
 	if got := run("", env, good); got.code != command.Done || len(calls) != 2 || calls[1].path != good {
 		t.Errorf("on a job: %+v, calls %v", got, calls)
 	}
+	if got := run("", env, "demo:well-behaved"); got.code != command.Done || len(calls) != 3 || calls[2].path != "demo:well-behaved" {
+		t.Errorf("on a demo job: %+v, calls %v", got, calls)
+	}
+	calls = calls[:2]
 	bad := file(t, "bad.json", "{")
 	if got := run("", env, bad); got.code != command.Bad || len(calls) != 2 || !strings.Contains(got.err, "bad.json") {
 		t.Errorf("on a bad file: %+v, calls %v", got, calls)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -28,7 +29,7 @@ const firstDemo = "tapering"
 // Config is what a window needs from outside.
 type Config struct {
 	Tables  model.Tables
-	Path    string // of the job to open; "" opens the demo
+	Path    string // of the job to open, or demo: and the name of a demo job; "" opens the first demo
 	Clock   func() time.Time
 	Version string
 	// Store keeps files and journals. Nil keeps no journals.
@@ -86,18 +87,22 @@ func (c Config) home() session.Home {
 // program was stopped, the job of the config, or the demo. It returns what there
 // is to say about it once the window is there, or nil.
 func (c Config) start() (*session.Session, func(*window), error) {
+	if name, ok := strings.CutPrefix(c.Path, DemoPrefix); ok {
+		s, err := c.demo(name)
+		return s, c.others(), err
+	}
 	if c.Path == "" {
 		if o := c.unsaved(); o != nil {
 			return o.Session, func(w *window) { w.greet(o) }, nil
 		}
-		s, err := c.demo()
+		s, err := c.demo(firstDemo)
 		return s, c.others(), err
 	}
 	o, err := c.home().Open(c.Path, false)
 	var busy *store.BusyError
 	switch {
 	case errors.As(err, &busy):
-		s, err := c.demo()
+		s, err := c.demo(firstDemo)
 		return s, func(w *window) { w.askBusy(busy) }, err
 	case err != nil:
 		return nil, nil, err
@@ -107,15 +112,18 @@ func (c Config) start() (*session.Session, func(*window), error) {
 	return o.Session, c.others(), nil
 }
 
-// demo opens the demo job.
-func (c Config) demo() (*session.Session, error) {
-	data, err := assets.DemoJob(firstDemo)
+// DemoPrefix stands before the name of a demo job where a path may stand.
+const DemoPrefix = "demo:"
+
+// demo opens a demo job.
+func (c Config) demo(name string) (*session.Session, error) {
+	data, err := assets.DemoJob(name)
 	if err != nil {
 		return nil, err
 	}
 	job, err := model.Decode(data)
 	if err != nil {
-		return nil, fmt.Errorf("demo job %s: %w", firstDemo, err)
+		return nil, fmt.Errorf("demo job %s: %w", name, err)
 	}
 	return c.home().New(job), nil
 }

@@ -268,3 +268,11 @@ func TestRemediesAreSaid(t *testing.T) {
 		t.Error("an error without a remedy is not shown")
 	}
 }
+
+// A demo job is opened by its name, as a new job without a file.
+func TestDemoJobByName(t *testing.T) {
+	w := newTestWindow(t, DemoPrefix+"well-behaved")
+	if name := w.session.Job().Name; name != "Quarry Lane, well behaved" || w.session.Path() != "" || w.session.Dirty() {
+		t.Errorf("opened %q at %q, changed %v", name, w.session.Path(), w.session.Dirty())
+	}
+}

@@ -126,7 +126,7 @@ func (w *window) tour() {
 // tourOnDemo opens the demo job first.
 func (w *window) tourOnDemo() {
 	w.ifSaved(func() {
-		s, err := w.config.demo()
+		s, err := w.config.demo(firstDemo)
 		if err != nil {
 			w.complain(err)
 			return
