@@ -45,22 +45,28 @@ func show(t model.Tables, path string, clock func() time.Time, number string) er
 	return window.Config{
 		Tables: t, Path: path, Clock: clock, Version: number,
 		Store: store.New(store.Disk{}, journals, clock),
-		Sheets: func(dir string, a *solver.Answer) ([]string, error) {
-			paths, err := papers.Write(dir, a, nil, papers.MetaOf(&a.Job, version.Program, ""), true, false)
+		Sheets: func(ctx context.Context, dir string, a *solver.Answer, tell func(float64, string)) ([]string, error) {
+			paths, err := papers.Write(ctx, dir, a, nil, papers.MetaOf(&a.Job, version.Program, ""), true, false, tell)
 			return paths, inTheWay(err)
 		},
-		Templates: func(dir string, a *solver.Answer) ([]string, error) {
-			files, err := papers.TemplateFiles(a, solver.Plan(a, t), papers.MetaOf(&a.Job, version.Program, ""))
+		Templates: func(ctx context.Context, dir string, a *solver.Answer, tell func(float64, string)) ([]string, error) {
+			tell(0, "the work is being planned")
+			w, err := solver.PlanUntil(ctx, a, t)
 			if err != nil {
 				return nil, err
 			}
-			paths, err := papers.Put(dir, files, false)
+			tell(0.3, "the templates are being drawn")
+			files, err := papers.TemplateFiles(a, w, papers.MetaOf(&a.Job, version.Program, ""))
+			if err != nil {
+				return nil, err
+			}
+			paths, err := papers.Put(ctx, dir, files, false)
 			return paths, inTheWay(err)
 		},
 		Still: func(path string, img image.Image, j *model.Job, what string) error {
 			file, err := papers.Still(filepath.Base(path), img, j, what)
 			if err == nil {
-				_, err = papers.Put(filepath.Dir(path), []papers.File{file}, true)
+				_, err = papers.Put(context.Background(), filepath.Dir(path), []papers.File{file}, true)
 			}
 			return err
 		},

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"risewright/app/kit"
-	"risewright/app/papers"
 	"risewright/app/version"
 	"risewright/solver"
 	"risewright/solver/walk"
@@ -60,7 +59,7 @@ func (r *run) controller(args []string) (int, error) {
 	if err != nil {
 		return Bad, err
 	}
-	written, err := papers.Put(*to, files, *replace)
+	written, err := r.put(*to, files, *replace)
 	if err != nil {
 		return Bad, err
 	}

@@ -58,7 +58,7 @@ func (r *run) demo(args []string) (int, error) {
 	if err != nil {
 		return Bad, err
 	}
-	written, err := papers.Put(*to, files, *replace)
+	written, err := r.put(*to, files, *replace)
 	if err != nil {
 		return Bad, err
 	}

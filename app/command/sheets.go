@@ -29,8 +29,8 @@ The proposal has four pictures of the stair, which take some seconds to draw;
 --no-pictures leaves them out. --units is metric or imperial, --language en or de,
 --paper a4 or letter.
 DIR is made if it is not there. Files that are there already stay, and nothing is
-written, unless --replace. The paper is A4 for a metric job and Letter for an
-imperial one unless --paper says otherwise.
+written, unless --replace. Ctrl-C stops, and leaves DIR as it was. The paper is
+A4 for a metric job and Letter for an imperial one unless --paper says otherwise.
 Exit code 1 says that the job has findings that stop work; its sheets are written
 all the same, and the cards say which boards must not be cut.`,
 		do: (*run).sheets,
@@ -74,14 +74,16 @@ func (r *run) sheets(args []string) (int, error) {
 
 // writeSheets writes the papers of a job and says what it wrote.
 func (r *run) writeSheets(job model.Job, to string, paper sheets.Size, pictures, replace bool) (*solver.Answer, error) {
+	ctx, done := r.interruptible()
+	defer done()
 	a := solver.Solve(job, r.tables)
 	m := papers.MetaOf(&job, version.Program, paper)
 	if !pictures {
 		m.NoShots = "they were left out when the papers were written"
 	}
-	written, err := papers.Write(to, a, solver.Plan(a, r.tables), m, true, replace)
+	written, err := papers.Write(ctx, to, a, nil, m, true, replace, nil)
 	if err != nil {
-		return nil, err
+		return nil, halted(err, "the papers were stopped")
 	}
 	for _, path := range written {
 		fmt.Fprintln(r.out, path)

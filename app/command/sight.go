@@ -139,7 +139,7 @@ func (s *sight) write(r *run, img image.Image) (int, error) {
 	if err != nil {
 		return Bad, err
 	}
-	written, err := papers.Put(filepath.Dir(s.out), []papers.File{file}, *s.replace)
+	written, err := r.put(filepath.Dir(s.out), []papers.File{file}, *s.replace)
 	if err != nil {
 		return Bad, err
 	}
@@ -165,6 +165,23 @@ func (r *run) interruptible() (context.Context, func()) {
 		return context.Background(), func() {}
 	}
 	return r.env.Interrupt(context.Background())
+}
+
+// put writes files into a folder; Ctrl-C before the first has its name leaves all
+// as it was.
+func (r *run) put(dir string, files []papers.File, replace bool) ([]string, error) {
+	ctx, done := r.interruptible()
+	defer done()
+	written, err := papers.Put(ctx, dir, files, replace)
+	return written, halted(err, "it was stopped")
+}
+
+// halted says of an error that follows from the user's stop what was stopped.
+func halted(err error, what string) error {
+	if errors.Is(err, context.Canceled) {
+		return fault{what + ", and nothing was written", "run it again"}
+	}
+	return err
 }
 
 // stopped is what a picture that was stopped says.

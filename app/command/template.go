@@ -100,7 +100,7 @@ func (r *run) template(args []string) (int, error) {
 		}
 		files = append(files, made...)
 	}
-	written, err := papers.Put(*to, files, *replace)
+	written, err := r.put(*to, files, *replace)
 	if err != nil {
 		return Bad, err
 	}

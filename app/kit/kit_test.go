@@ -40,7 +40,7 @@ func write(t *testing.T, k *kit.Kit) string {
 		t.Fatal(err)
 	}
 	dir := t.TempDir()
-	if _, err := papers.Put(dir, files, false); err != nil {
+	if _, err := papers.Put(t.Context(), dir, files, false); err != nil {
 		t.Fatal(err)
 	}
 	return dir

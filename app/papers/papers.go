@@ -7,12 +7,14 @@
 //     and a link that stands in the way is replaced, not followed.
 //  2. Nothing is replaced unless asked for. A file that already holds the same
 //     bytes is not in the way.
-//  3. Every file is made in memory before the first is written, and each is
-//     written whole or not at all.
+//  3. Every file is made in memory before the first is written, and written
+//     whole under a hidden name before the first gets its own. Whoever stops it
+//     finds the folder as it was, or with all of the files.
 package papers
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"time"
 
@@ -33,16 +35,27 @@ var undated = time.Unix(0, 0).UTC()
 // Write writes every paper of the job as PDF, and its lists as CSV, into the
 // folder dir, which is made if it is not there, and returns the paths. Without
 // w, what follows from the answer is planned here, which takes about a second.
-// With advice, the
-// smallest changes that bring the rises within the limits are worked out and
+// With advice, the smallest changes that bring the rises within the limits are worked out and
 // printed, which takes up to a tenth of a second, unless m has some already;
 // without, m's are left out. The proposal gets the pictures of m; where it has
 // none, and no reason why not, they are drawn here, which takes some seconds, and
-// when that fails the proposal says why it has none. Files in the way are a *ClashError, unless replace.
-func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, replace bool) ([]string, error) {
+// when that fails the proposal says why it has none. Files in the way are a
+// *ClashError, unless replace. Once the context has ended it gives up with the
+// context's error, unless the files are getting their names already. tell hears
+// how far it has come, from the calling goroutine; it may be nil.
+func Write(ctx context.Context, dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, replace bool, tell Progress) ([]string, error) {
+	if tell == nil {
+		tell = func(float64, string) {}
+	}
 	t, err := tables.Published()
 	if err != nil {
 		return nil, err
+	}
+	tell(0, "the work is being planned")
+	if w == nil {
+		if w, err = solver.PlanUntil(ctx, a, t); err != nil {
+			return nil, stopped(ctx, dir)
+		}
 	}
 	switch {
 	case !advice:
@@ -50,21 +63,33 @@ func Write(dir string, a *solver.Answer, w *solver.Work, m sheets.Meta, advice, 
 	case m.Advice == nil:
 		m.Advice = Advice(solver.Advise(a, t))
 	}
-	if w == nil {
-		w = solver.Plan(a, t)
-	}
 	if len(m.Shots) == 0 && m.NoShots == "" {
-		if m.Shots, err = Shots(a, w, t); err != nil {
+		if m.Shots, err = Shots(ctx, a, w, t, func(part float64, what string) { tell(shotsFrom+(shotsTo-shotsFrom)*part, what) }); err != nil {
 			m.NoShots = err.Error()
 		}
 	}
+	if ctx.Err() != nil {
+		return nil, stopped(ctx, dir)
+	}
+	tell(shotsTo, "the papers are being laid out")
 	sense := solver.Sense(a, t, nil)
-	files, err := Files(a, w, &sense, t, m)
+	files, err := files(ctx, a, w, &sense, t, m, func(part float64, what string) { tell(shotsTo+(1-shotsTo)*part, what) })
+	if ctx.Err() != nil {
+		return nil, stopped(ctx, dir)
+	}
 	if err != nil {
 		return nil, err
 	}
-	return Put(dir, files, replace)
+	return Put(ctx, dir, files, replace)
 }
+
+// Progress hears how far something has come, as a part of 1, and what comes
+// next.
+type Progress func(part float64, what string)
+
+// shotsFrom and shotsTo are when the pictures begin and end, as parts of the
+// whole on a usual machine.
+const shotsFrom, shotsTo = 0.1, 0.85
 
 // Papers returns every paper of the job. Without w, those of the work are left
 // out. sense is what solver.Sense says of the answer with the tables t.
@@ -87,8 +112,21 @@ func Papers(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tab
 // CSV. Without w, the papers and lists of the work are left out. sense is what
 // solver.Sense says of the answer with the tables t.
 func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) ([]File, error) {
+	return files(context.Background(), a, w, sense, t, m, nil)
+}
+
+// files is Files; it leaves off when the context ends, which the caller then
+// sees.
+func files(ctx context.Context, a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta, tell Progress) ([]File, error) {
 	var out []File
-	for _, p := range Papers(a, w, sense, t, m) {
+	all := Papers(a, w, sense, t, m)
+	for i, p := range all {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		if tell != nil {
+			tell(float64(i)/float64(len(all)), p.Title)
+		}
 		f, err := asPDF(p, m)
 		if err != nil {
 			return nil, err

@@ -80,7 +80,7 @@ func TestWrite(t *testing.T) {
 		t.Errorf("an imperial job is put on %q", m.Paper)
 	}
 	dir := filepath.Join(t.TempDir(), "new", "folder")
-	paths, err := papers.Write(dir, a, plan, m, true, false)
+	paths, err := papers.Write(t.Context(), dir, a, plan, m, true, false, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -104,7 +104,7 @@ func TestWrite(t *testing.T) {
 	}
 
 	// the same again is not in the way
-	if _, err := papers.Write(dir, a, plan, m, true, false); err != nil {
+	if _, err := papers.Write(t.Context(), dir, a, plan, m, true, false, nil); err != nil {
 		t.Errorf("the same papers again: %v", err)
 	}
 
@@ -117,7 +117,7 @@ func TestWrite(t *testing.T) {
 		t.Fatal(err)
 	}
 	var clash *papers.ClashError
-	if _, err := papers.Write(dir, a, plan, m, true, false); !errors.As(err, &clash) || !slices.Equal(clash.Names, []string{filepath.Base(paths[1])}) {
+	if _, err := papers.Write(t.Context(), dir, a, plan, m, true, false, nil); !errors.As(err, &clash) || !slices.Equal(clash.Names, []string{filepath.Base(paths[1])}) {
 		t.Fatalf("a file in the way: %v", err)
 	}
 	if got, _ := os.ReadFile(paths[1]); !bytes.Equal(got, mine) {
@@ -127,7 +127,7 @@ func TestWrite(t *testing.T) {
 		t.Error("something was written beside a file in the way")
 	}
 
-	if _, err := papers.Write(dir, a, plan, m, true, true); err != nil {
+	if _, err := papers.Write(t.Context(), dir, a, plan, m, true, true, nil); err != nil {
 		t.Fatal(err)
 	}
 	if got, _ := os.ReadFile(paths[1]); !bytes.HasPrefix(got, []byte("%PDF-")) {
@@ -182,7 +182,7 @@ func TestAdvice(t *testing.T) {
 		if c.advice {
 			given = nil // it is planned there, to the same bytes
 		}
-		if _, err := papers.Write(dir, a, given, m, c.advice, false); err != nil {
+		if _, err := papers.Write(t.Context(), dir, a, given, m, c.advice, false, nil); err != nil {
 			t.Fatal(err)
 		}
 		for _, f := range c.want {
@@ -270,7 +270,7 @@ func TestLists(t *testing.T) {
 func TestPutStaysInsideTheFolder(t *testing.T) {
 	dir := t.TempDir()
 	for _, name := range []string{"", ".", "..", "../x", "a/b", `a\b`, "/etc/x", "C:x", "x\x00.pdf", "x\n", "nul", "Con.pdf", "COM1.csv", "x.", "x ", "a*", strings.Repeat("x", 300)} {
-		if _, err := papers.Put(filepath.Join(dir, "in"), []papers.File{{Name: name, Data: []byte("x")}}, true); err == nil {
+		if _, err := papers.Put(t.Context(), filepath.Join(dir, "in"), []papers.File{{Name: name, Data: []byte("x")}}, true); err == nil {
 			t.Errorf("%q was taken for a name", name)
 		}
 	}
@@ -293,10 +293,10 @@ func TestPutStaysInsideTheFolder(t *testing.T) {
 	}
 	file := []papers.File{{Name: "a.txt", Data: []byte("ours")}}
 	var clash *papers.ClashError
-	if _, err := papers.Put(to, file, false); !errors.As(err, &clash) {
+	if _, err := papers.Put(t.Context(), to, file, false); !errors.As(err, &clash) {
 		t.Errorf("a link was not in the way: %v", err)
 	}
-	if _, err := papers.Put(to, file, true); err != nil {
+	if _, err := papers.Put(t.Context(), to, file, true); err != nil {
 		t.Fatal(err)
 	}
 	if got, _ := os.ReadFile(outside); string(got) != "mine" {
@@ -310,7 +310,7 @@ func TestPutStaysInsideTheFolder(t *testing.T) {
 func TestPutRefuses(t *testing.T) {
 	dir := t.TempDir()
 	twins := []papers.File{{Name: "T01.pdf", Data: []byte("one")}, {Name: "t01.PDF", Data: []byte("two")}}
-	if _, err := papers.Put(dir, twins, true); err == nil || len(in(t, dir)) != 0 {
+	if _, err := papers.Put(t.Context(), dir, twins, true); err == nil || len(in(t, dir)) != 0 {
 		t.Errorf("two files that are one on some disks: %v", err)
 	}
 	file := []papers.File{{Name: "a.txt", Data: []byte("ours")}}
@@ -318,14 +318,14 @@ func TestPutRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	var clash *papers.ClashError
-	if _, err := papers.Put(dir, file, true); !errors.As(err, &clash) || !clash.Folders {
+	if _, err := papers.Put(t.Context(), dir, file, true); !errors.As(err, &clash) || !clash.Folders {
 		t.Errorf("a folder in the way: %v", err)
 	}
 	plain := filepath.Join(dir, "plain")
 	if err := os.WriteFile(plain, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := papers.Put(filepath.Join(plain, "sub"), file, true); err == nil || !strings.Contains(err.Error(), plain) {
+	if _, err := papers.Put(t.Context(), filepath.Join(plain, "sub"), file, true); err == nil || !strings.Contains(err.Error(), plain) {
 		t.Errorf("a folder below a file: %v", err)
 	}
 }

@@ -2,8 +2,10 @@ package papers
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -38,27 +40,122 @@ func (e *ClashError) Error() string {
 }
 
 // Put writes files into the folder dir, which is made if it is not there, and
-// returns their paths. See the package for what it guarantees.
-func Put(dir string, files []File, replace bool) ([]string, error) {
+// returns their paths. See the package for what it guarantees. When the context
+// ends before the first file has its name, nothing has changed; later it is too
+// late to stop, and all of them get theirs.
+func Put(ctx context.Context, dir string, files []File, replace bool) ([]string, error) {
+	return PutOn(ctx, store.Disk{}, dir, files, replace)
+}
+
+// PutOn is Put on a disk.
+func PutOn(ctx context.Context, disk store.FS, dir string, files []File, replace bool) (paths []string, err error) {
 	if err := checkNames(files); err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if ctx.Err() != nil {
+		return nil, stopped(ctx, dir)
+	}
+	made := missing(disk, dir)
+	var staged []*store.Staged
+	changed := false
+	defer func() {
+		for _, s := range staged { // what has no name yet never gets one
+			s.Drop()
+		}
+		if err != nil && !changed {
+			for _, d := range made {
+				disk.Remove(d) // only if it is empty
+			}
+		}
+	}()
+	if err := disk.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("make the folder %s: %w", dir, cause(err))
 	}
-	same := make([]bool, len(files))
-	var there, folders []string
-	paths := make([]string, len(files))
+	same, err := look(disk, dir, files, replace)
+	if err != nil {
+		return nil, err
+	}
+	var waiting []int // the files that are staged
+	paths = make([]string, len(files))
 	for i, f := range files {
 		paths[i] = filepath.Join(dir, f.Name)
-		st, err := os.Lstat(paths[i])
+		if same[i] {
+			continue
+		}
+		if ctx.Err() != nil {
+			return nil, stopped(ctx, dir)
+		}
+		s, err := store.Stage(disk, paths[i], f.Data)
+		if err != nil {
+			return nil, fmt.Errorf("write %s: %w; nothing was written", paths[i], err)
+		}
+		staged, waiting = append(staged, s), append(waiting, i)
+	}
+	if ctx.Err() != nil {
+		return nil, stopped(ctx, dir)
+	}
+	for k, i := range waiting {
+		next := staged[0]
+		staged = staged[1:]
+		err := next.Place(replace) // what came into being since it was looked for is not replaced
+		switch {
+		case err != nil && k > 0:
+			done := make([]string, 0, k)
+			for _, n := range waiting[:k] {
+				done = append(done, paths[n])
+			}
+			return done, fmt.Errorf("write %s: %w; written before it: %s", paths[i], err, strings.Join(done, ", "))
+		case errors.Is(err, fs.ErrExist):
+			return nil, &ClashError{Dir: dir, Names: []string{files[i].Name}}
+		case err != nil:
+			return nil, fmt.Errorf("write %s: %w; nothing was written", paths[i], err)
+		}
+		changed = true
+	}
+	if changed {
+		if err := store.Confirm(disk, dir); err != nil {
+			return paths, fmt.Errorf("write the files in %s: %w", dir, err)
+		}
+	}
+	return paths, nil
+}
+
+// stopped says that somebody stopped it in time.
+func stopped(ctx context.Context, dir string) error {
+	return fmt.Errorf("nothing was written to %s: %w", dir, ctx.Err())
+}
+
+// missing returns the folders that will be made for dir, the innermost first.
+func missing(disk store.FS, dir string) []string {
+	var out []string
+	for {
+		if _, err := disk.Lstat(dir); !errors.Is(err, fs.ErrNotExist) {
+			return out
+		}
+		out = append(out, dir)
+		up := filepath.Dir(dir)
+		if up == dir {
+			return out
+		}
+		dir = up
+	}
+}
+
+// look says which files are there already with the same bytes. What else is in
+// the way is a *ClashError.
+func look(disk store.FS, dir string, files []File, replace bool) ([]bool, error) {
+	same := make([]bool, len(files))
+	var there, folders []string
+	for i, f := range files {
+		path := filepath.Join(dir, f.Name)
+		st, err := disk.Lstat(path)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
-			return nil, fmt.Errorf("look at %s: %w", paths[i], cause(err))
+			return nil, fmt.Errorf("look at %s: %w", path, cause(err))
 		case st.IsDir():
 			folders = append(folders, f.Name)
-		case st.Mode().IsRegular() && st.Size() == int64(len(f.Data)) && holds(paths[i], f.Data):
+		case st.Mode().IsRegular() && st.Size() == int64(len(f.Data)) && holds(disk, path, f.Data):
 			same[i] = true
 		default:
 			there = append(there, f.Name)
@@ -70,26 +167,7 @@ func Put(dir string, files []File, replace bool) ([]string, error) {
 	if len(there) > 0 && !replace {
 		return nil, &ClashError{Dir: dir, Names: there}
 	}
-	for i, f := range files {
-		if same[i] {
-			continue
-		}
-		put := store.WriteNew // what came into being since it was looked for is not replaced
-		if replace {
-			put = store.WriteWhole
-		}
-		err := put(store.Disk{}, paths[i], f.Data)
-		if errors.Is(err, fs.ErrExist) && i == 0 {
-			return nil, &ClashError{Dir: dir, Names: []string{f.Name}}
-		}
-		if err != nil {
-			if i > 0 {
-				return paths[:i], fmt.Errorf("write %s: %w; written before it: %s", paths[i], err, strings.Join(paths[:i], ", "))
-			}
-			return nil, fmt.Errorf("write %s: %w; nothing was written", paths[i], err)
-		}
-	}
-	return paths, nil
+	return same, nil
 }
 
 // Clear returns the error that Put would return because of what lies at a name
@@ -142,8 +220,13 @@ const longestName = 200
 var devices = []string{"CON", "PRN", "AUX", "NUL", "COM", "LPT"}
 
 // holds says whether the file at path holds data.
-func holds(path string, data []byte) bool {
-	got, err := os.ReadFile(path)
+func holds(disk store.FS, path string, data []byte) bool {
+	f, err := disk.Open(path, os.O_RDONLY, 0)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	got, err := io.ReadAll(f)
 	return err == nil && bytes.Equal(got, data)
 }
 

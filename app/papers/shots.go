@@ -27,14 +27,16 @@ var shotQuality = picture.Quality{Coarse: 2, Rays: 20}
 
 // Shots returns the pictures of the proposal: the evening from the hall, the
 // night with somebody half way up, the day, and before and after in one. The same
-// job gives the same pictures. It takes some seconds on all cores.
-func Shots(a *solver.Answer, w *solver.Work, t model.Tables) ([]sheets.Shot, error) {
+// job gives the same pictures. It takes some seconds on all cores, and gives up
+// with the context's error once that has ended. tell hears how far it has come; it
+// may be nil.
+func Shots(ctx context.Context, a *solver.Answer, w *solver.Work, t model.Tables, tell Progress) ([]sheets.Shot, error) {
 	half := float64(len(a.Job.Flight.Steps)) / 2
 	var out []sheets.Shot
 	var painter picture.Painter
 	var last *picture.World
 	sense := solver.Sense(a, t, nil)
-	for _, s := range []struct {
+	list := []struct {
 		title string
 		o     scene.Options
 	}{
@@ -42,19 +44,26 @@ func Shots(a *solver.Answer, w *solver.Work, t model.Tables) ([]sheets.Shot, err
 		{"at night, with somebody half way up", scene.Options{Time: scene.Night, Walker: half}},
 		{"by day", scene.Options{Time: scene.Day}},
 		{"before and after, by day", scene.Options{Time: scene.Day, Before: true}}, // beside the one above
-	} {
+	}
+	for i, s := range list {
+		if tell != nil {
+			tell(float64(i)/float64(len(list)), s.title)
+		}
 		s.o.Look, s.o.Sense = a.Job.Look, &sense
 		sc, err := scene.Make(a, w, t, s.o)
 		if err != nil {
 			return nil, err
 		}
-		world, err := picture.Prepare(context.Background(), sc, shotQuality, last)
+		world, err := picture.Prepare(ctx, sc, shotQuality, last)
 		if err != nil {
 			return nil, fmt.Errorf("draw %s: %w", s.title, err)
 		}
 		size := image.Rect(0, 0, smallWide, smallTall)
 		if len(out) == 0 {
 			size = image.Rect(0, 0, shotWide, shotTall)
+		}
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
 		}
 		img := image.NewRGBA(size)
 		shot := picture.Shot{Camera: sc.Camera(scene.FromHall, 0), Time: s.o.Time}

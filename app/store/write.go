@@ -27,22 +27,62 @@ func WriteWhole(disk FS, path string, data []byte) error {
 // WriteNew writes a file that is not there yet, whole or not at all. When there
 // is one after all it returns fs.ErrExist.
 func WriteNew(disk FS, path string, data []byte) error {
-	return write(disk, path, partPrefix, data, func(part string) error {
-		err := disk.Link(part, path)
-		if err == nil {
-			disk.Remove(part) // a second name, no more
-			return nil
-		}
-		if errors.Is(err, fs.ErrExist) {
-			return fs.ErrExist
-		}
-		// A disk without links: look, then take the name.
-		if _, err := disk.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
-			return fs.ErrExist
-		}
-		return disk.Rename(part, path)
-	})
+	return write(disk, path, partPrefix, data, func(part string) error { return placeNew(disk, part, path) })
 }
+
+// placeNew gives a file a name that nothing has; otherwise it returns
+// fs.ErrExist.
+func placeNew(disk FS, part, path string) error {
+	err := disk.Link(part, path)
+	if err == nil {
+		disk.Remove(part) // a second name, no more
+		return nil
+	}
+	if errors.Is(err, fs.ErrExist) {
+		return fs.ErrExist
+	}
+	// A disk without links: look, then take the name.
+	if _, err := disk.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
+		return fs.ErrExist
+	}
+	return disk.Rename(part, path)
+}
+
+// Staged is a file that is written and flushed, and waits beside its place under
+// a hidden name. It is then placed or dropped.
+type Staged struct {
+	disk       FS
+	part, path string
+}
+
+// Stage writes what is to become the file at path. On an error nothing is left.
+func Stage(disk FS, path string, data []byte) (*Staged, error) {
+	part, err := stage(disk, path, partPrefix, data)
+	if err != nil {
+		return nil, err
+	}
+	return &Staged{disk, part, path}, nil
+}
+
+// Place gives the file its name: in place of what has it, or only where nothing
+// has, and then fs.ErrExist says that something did. On an error the file is
+// dropped. Confirm says whether names last.
+func (s *Staged) Place(replace bool) error {
+	var err error
+	if replace {
+		err = s.disk.Rename(s.part, s.path)
+	} else {
+		err = placeNew(s.disk, s.part, s.path)
+	}
+	if err != nil {
+		s.Drop()
+		return plain(err)
+	}
+	return nil
+}
+
+// Drop removes it.
+func (s *Staged) Drop() { s.disk.Remove(s.part) }
 
 // sweep removes what a program that was killed left half written under such a
 // name.
@@ -61,20 +101,42 @@ func sweep(disk FS, dir, prefix string) {
 // write writes data to a new file beside path, whose name begins with prefix,
 // flushes it, and has place give it its name. When that fails the file is
 // removed again.
-func write(disk FS, path, prefix string, data []byte, place func(part string) error) (err error) {
-	dir := filepath.Dir(path)
-	f, err := disk.Temp(dir, prefix+"*"+partSuffix)
+func write(disk FS, path, prefix string, data []byte, place func(part string) error) error {
+	part, err := stage(disk, path, prefix, data)
 	if err != nil {
+		return err
+	}
+	if err := place(part); err != nil {
+		disk.Remove(part)
 		return plain(err)
 	}
-	part := f.Name()
+	return Confirm(disk, filepath.Dir(path))
+}
+
+// Confirm flushes the names in a folder. The error is an *UnconfirmedError: the
+// files are there, and only a power cut now could undo that.
+func Confirm(disk FS, dir string) error {
+	if err := disk.SyncDir(dir); err != nil {
+		return &UnconfirmedError{plain(err)}
+	}
+	return nil
+}
+
+// stage writes data to a new file beside path, whose name begins with prefix,
+// and flushes it. When that fails the file is removed again.
+func stage(disk FS, path, prefix string, data []byte) (part string, err error) {
+	f, err := disk.Temp(filepath.Dir(path), prefix+"*"+partSuffix)
+	if err != nil {
+		return "", plain(err)
+	}
+	name := f.Name()
 	open := true
 	defer func() {
 		if open {
 			f.Close()
 		}
 		if err != nil {
-			disk.Remove(part)
+			disk.Remove(name)
 		}
 	}()
 	n, err := f.Write(data)
@@ -82,7 +144,7 @@ func write(disk FS, path, prefix string, data []byte, place func(part string) er
 		err = io.ErrShortWrite
 	}
 	if err != nil {
-		return plain(err)
+		return "", plain(err)
 	}
 	mode := fs.FileMode(0o644)
 	if st, e := disk.Stat(path); e == nil {
@@ -90,20 +152,13 @@ func write(disk FS, path, prefix string, data []byte, place func(part string) er
 	}
 	_ = f.Chmod(mode) // disks without modes refuse, and lose nothing
 	if err = f.Sync(); err != nil {
-		return plain(err)
+		return "", plain(err)
 	}
 	open = false
 	if err = f.Close(); err != nil {
-		return plain(err)
+		return "", plain(err)
 	}
-	if err = place(part); err != nil {
-		return plain(err)
-	}
-	if e := disk.SyncDir(dir); e != nil {
-		// The file is there; only a power cut now could undo it.
-		return &UnconfirmedError{plain(e)}
-	}
-	return nil
+	return name, nil
 }
 
 // readBounded reads a regular file of at most most bytes; of a longer one it

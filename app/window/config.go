@@ -14,7 +14,6 @@ import (
 	"risewright/app/store"
 	"risewright/assets"
 	"risewright/model"
-	"risewright/solver"
 	"risewright/view/still"
 )
 
@@ -36,11 +35,10 @@ type Config struct {
 	Store *store.Store
 	// Templates writes the list of full-size templates, and those that are
 	// needed, to a folder and returns their names. Nil disables the command.
-	Templates func(dir string, a *solver.Answer) ([]string, error)
-	// Sheets writes the survey sheet and the cards of an answer to a folder
-	// and returns the names of the files. It may run on another goroutine. Nil
-	// leaves the menu's entry out of use.
-	Sheets func(dir string, a *solver.Answer) ([]string, error)
+	Templates Writer
+	// Sheets writes the papers of an answer to a folder. Nil leaves the menu's
+	// entry out of use.
+	Sheets Writer
 	// Still writes a picture of a job to a file, in place of one that is there,
 	// and says inside what it shows. It may run on another goroutine. Nil leaves
 	// stills out.

@@ -18,7 +18,6 @@ import (
 	"risewright/app/store"
 	"risewright/assets"
 	"risewright/model"
-	"risewright/solver"
 )
 
 // mostRecent is how many files are remembered.
@@ -58,6 +57,9 @@ func (w *window) ifSaved(then func()) {
 
 // close closes the window.
 func (w *window) close() {
+	if w.afterWriting(w.close) { // a half-written file must not outlive the window
+		return
+	}
 	w.ifSaved(func() {
 		w.session.Close()
 		w.win.Close()
@@ -192,64 +194,4 @@ func (w *window) openDemo(name string) {
 		return
 	}
 	w.use(w.config.home().New(job))
-}
-
-// writeSheets asks for a folder and has the papers written there.
-func (w *window) writeSheets() {
-	w.write("papers", w.config.Sheets)
-}
-
-// writeTemplates asks for a folder and has the templates written there.
-func (w *window) writeTemplates() {
-	w.write("templates", w.config.Templates)
-}
-
-// write asks for a folder and has files of a kind written there; a nil do does
-// nothing.
-func (w *window) write(what string, do func(string, *solver.Answer) ([]string, error)) {
-	if do == nil {
-		return
-	}
-	w.leaveField()
-	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-		if err != nil {
-			w.complain(fmt.Errorf("write %s: %w", what, err))
-			return
-		}
-		if u != nil {
-			w.writeTo(u.Path(), what, do)
-		}
-	}, w.win)
-	d.SetLocation(w.folder())
-	d.SetTitleText("Write the " + what + " to")
-	d.SetConfirmText("Write here")
-	d.Resize(w.roomy())
-	w.show(d)
-}
-
-// mostNamed is how many files are named once they are written: more do not fit
-// the window.
-const mostNamed = 20
-
-// writeTo writes files off the interface goroutine: the answer is read-only, so
-// the job may be changed meanwhile.
-func (w *window) writeTo(dir, what string, do func(string, *solver.Answer) ([]string, error)) {
-	answer := w.session.Answer()
-	go func() {
-		names, err := do(dir, answer)
-		w.do(func() {
-			if err != nil {
-				w.complain(err)
-				return
-			}
-			text := fmt.Sprintf("Written to %s:\n%s", dir, strings.Join(names[:min(len(names), mostNamed)], "\n"))
-			if more := len(names) - mostNamed; more > 0 {
-				text += fmt.Sprintf("\nand %d more", more)
-			}
-			if held := len(answer.Cards) - answer.Released(); held > 0 {
-				text += fmt.Sprintf("\n\n%d of %d boards are not released: their cards say why.", held, len(answer.Cards))
-			}
-			w.inform(model.Capital(what), text)
-		})
-	}()
 }

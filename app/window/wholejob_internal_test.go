@@ -1,6 +1,7 @@
 package window
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -33,10 +34,10 @@ func TestAWholeJobByKeyboard(t *testing.T) {
 	now := func() time.Time { return noon }
 	w := newWindowOn(t, a, Config{Tables: pub, Clock: now, Version: "test",
 		Store: store.New(store.Disk{}, t.TempDir(), now),
-		Sheets: func(dir string, a *solver.Answer) ([]string, error) {
+		Sheets: func(ctx context.Context, dir string, a *solver.Answer, tell func(float64, string)) ([]string, error) {
 			m := papers.MetaOf(&a.Job, "test", "")
 			m.NoShots = "nobody looks at them in this test"
-			return papers.Write(dir, a, nil, m, false, false)
+			return papers.Write(ctx, dir, a, nil, m, false, false, tell)
 		}})
 	w.win.Resize(fyne.NewSize(1280, 800))
 	k := keyboard{t, w}

@@ -49,6 +49,7 @@ type window struct {
 	bench   *panel.Bench
 	menu    *menu
 	shown   dialog.Dialog // the last one shown
+	writing *writing      // nil when nothing is being written
 	unsafe  bool          // the last change is not in the journal, and that has been said
 }
 

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"context"
 	"errors"
 	"os"
 	"path/filepath"
@@ -34,8 +35,10 @@ func newTestWindow(t *testing.T, path string) *window {
 		t.Fatal(err)
 	}
 	c := Config{Tables: pub, Path: path, Clock: func() time.Time { return noon }, Version: "test",
-		Store:  store.New(store.Disk{}, t.TempDir(), func() time.Time { return noon }),
-		Sheets: func(string, *solver.Answer) ([]string, error) { return nil, errors.New("not in this test") }}
+		Store: store.New(store.Disk{}, t.TempDir(), func() time.Time { return noon }),
+		Sheets: func(context.Context, string, *solver.Answer, func(float64, string)) ([]string, error) {
+			return nil, errors.New("not in this test")
+		}}
 	return newWindowOn(t, a, c)
 }
 
