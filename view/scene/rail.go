@@ -47,23 +47,49 @@ func (m *maker) railHeight(step float64) float64 {
 	return rs[len(rs)-1].value
 }
 
-// rail adds the handrail: over the balusters of an open side, and on the wall at
-// the right where no side is open.
+// rail adds the handrail: over the balusters of an open side, and on the wall
+// where the job's sensors hang under it or, on the side of an open one that
+// closes, where a height was read. A job that says nothing has one at the right.
 func (m *maker) rail() {
-	open := [2]bool{}
+	var open, hung [2]bool
 	for side := range m.sides {
 		for _, p := range m.sides[side] {
 			open[side] = open[side] || p.kind == model.Open
 		}
 	}
-	for side := range m.sides {
-		if open[side] {
-			m.openRail(side)
+	for i := range m.a.Job.Sensing.Sensors {
+		if s := &m.a.Job.Sensing.Sensors[i]; s.Mount.AtRail() && !s.Removed {
+			hung[sideOf(s.Mount.Side())] = true
 		}
 	}
-	if !open[0] && !open[1] {
-		m.wallRail(1)
+	if hung == [2]bool{} && open == [2]bool{} {
+		hung[1] = true
 	}
+	for side := range m.sides {
+		last := 0 // step that is open
+		for _, p := range m.sides[side] {
+			if p.kind == model.Open {
+				last = p.step
+			}
+		}
+		if open[side] {
+			m.openRail(side)
+			for _, r := range m.a.Job.Flight.Rail {
+				hung[side] = hung[side] || m.a.Job.StepIndex(r.Step) >= last
+			}
+		}
+		if hung[side] {
+			m.wallRail(side, last)
+		}
+	}
+}
+
+// sideOf is the place of a side among those of a maker.
+func sideOf(s model.Edge) int {
+	if s == model.Right {
+		return 1
+	}
+	return 0
 }
 
 func (m *maker) railWood() int {
@@ -95,37 +121,110 @@ func (m *maker) railLine(side int, in float64, take func(*sidePoint) bool) []mgl
 	return line
 }
 
-// wallRail adds a round rail on brackets.
-func (m *maker) wallRail(side int) {
-	line := m.railLine(side, railFromWall, func(*sidePoint) bool { return true })
+// wallRail adds a round rail on brackets along the wall over the steps after one.
+func (m *maker) wallRail(side, after int) {
+	line, outs := m.wallLine(side, after)
 	if len(line) < 2 {
 		return
 	}
-	d := line[len(line)-1].Sub(line[len(line)-2]).Normalize()
-	first := line[1].Sub(line[0]).Normalize()
-	line[0] = line[0].Sub(first.Mul(120))
-	line[len(line)-1] = line[len(line)-1].Add(d.Mul(60))
+	n := len(line) - 1
+	first, d := line[1].Sub(line[0]).Normalize(), line[n].Sub(line[n-1]).Normalize()
+	low, high := 120.0, 60.0
+	// It reaches as far as the sensors that hang under it.
+	for i := range m.a.Job.Sensing.Sensors {
+		s := &m.a.Job.Sensing.Sensors[i]
+		if !s.Mount.AtRail() || s.Removed || sideOf(s.Mount.Side()) != side {
+			continue
+		}
+		if at, _, ok := m.sensorAt(s); ok {
+			const beyond = 70
+			low = math.Max(low, beyond-flat(at.Sub(line[0])).Dot(flat(first).Normalize()))
+			high = math.Max(high, beyond+flat(at.Sub(line[n])).Dot(flat(d).Normalize()))
+		}
+	}
+	if after > 0 {
+		low = 0 // it goes on from the open part
+	}
+	line[0] = line[0].Sub(first.Mul(math.Min(low, 600)))
+	line[n] = line[n].Add(d.Mul(math.Min(high, 600)))
 	for i := range line {
 		line[i][2] -= railRadius
 	}
 	frame := railFrame(line)
-	k := skin{part: "rail", material: m.railWood(), board: m.boardAxes(frame)}
+	k := skin{part: "rail " + sideNames[side], material: m.railWood(), board: m.boardAxes(frame)}
 	m.roundRail(k, line, railRadius)
 	// A bracket at each end and every metre or so.
 	long := 0.0
 	for i := range len(line) - 1 {
 		long += line[i+1].Sub(line[i]).Len()
 	}
-	n := max(2, int(math.Round(long/1100))+1)
+	brackets := max(2, int(math.Round(long/1100))+1)
 	metal := m.b.material("bracket", bracketMetal)
-	out := m.outward(side)[len(m.sides[side])/2]
-	for b := range n {
-		p, _ := along(line, 160+(long-320)*float64(b)/float64(n-1))
+	for b := range brackets {
+		p, _ := along(line, 160+(long-320)*float64(b)/float64(brackets-1))
 		low := p.Sub(up.Mul(railRadius + 26))
-		kb := skin{part: "bracket " + number(b), material: metal}
+		// To the wall that is nearest.
+		out, best := outs[0], math.Inf(1)
+		for i := range line {
+			if f := line[i].Sub(p).Len(); f < best {
+				best, out = f, outs[i]
+			}
+		}
+		kb := skin{part: "bracket " + sideNames[side] + number(b), material: metal}
 		m.b.rod(kb, p.Sub(up.Mul(railRadius-3)), low, 6, 8)
 		m.b.rod(kb, low, low.Add(out.Mul(railFromWall)), 6, 8)
 	}
+}
+
+// wallLine returns the middle of the top of a rail along a wall, over the steps
+// after one, and the way to the wall from there. Where the wall turns, so does
+// the rail, as high as the way from nose to nose.
+func (m *maker) wallLine(side, after int) (line, outs []mgl64.Vec3) {
+	out := m.outward(side)
+	pts := m.sides[side]
+	begin := 0
+	for begin < len(pts) && pts[begin].step <= after {
+		begin++
+	}
+	far := 0.0 // in plan from the nose before
+	var since []int
+	for i := begin; i < len(pts); i++ {
+		p := &pts[i]
+		if len(line) == 0 && !p.front {
+			continue
+		}
+		q := flat(p.at).Sub(out[i].Mul(railFromWall))
+		if len(line) > 0 {
+			step := flat(q.Sub(line[len(line)-1])).Len()
+			if step < 20 {
+				continue
+			}
+			far += step
+		}
+		line, outs = append(line, q), append(outs, out[i])
+		q[2] = far // for now
+		if !p.front {
+			line[len(line)-1] = q
+			since = append(since, len(line)-1)
+			continue
+		}
+		q[2] = p.old + m.railHeight(float64(p.step))
+		line[len(line)-1] = q
+		if at := len(line) - 1 - len(since) - 1; at >= 0 && far > 0 {
+			for _, k := range since {
+				line[k][2] = line[at][2] + (q[2]-line[at][2])*line[k][2]/far
+			}
+		}
+		since, far = since[:0], 0
+	}
+	// Behind the last nose there is nothing to go to.
+	line, outs = line[:len(line)-len(since)], outs[:len(outs)-len(since)]
+	if m.place.straight && len(line) > 2 {
+		// A rail is straight, whatever the noses are.
+		n := len(line) - 1
+		line, outs = []mgl64.Vec3{line[0], line[n]}, []mgl64.Vec3{outs[0], outs[n]}
+	}
+	return line, outs
 }
 
 // railFrame is a frame along a rail, for its grain.

@@ -27,6 +27,10 @@ const (
 	eyeHigh   = 1600.0
 	roomAngle = 50 * math.Pi / 180
 	walkAngle = 62 * math.Pi / 180
+	hallAngle = 57 * math.Pi / 180
+	mostAngle = 70 * math.Pi / 180
+	hallNear  = 1850.0 // the eye in the hall is at least so far from the first tread
+	headRoom  = 1800.0 // over a tread, for the head of the figure and a little air
 )
 
 // Stand is where one can stand and go in a scene: the walking line from the hall
@@ -40,6 +44,13 @@ type Stand struct {
 	// left and to the right.
 	Room [2]float64
 	Open [2]bool // which sides have no wall
+	// Back is how far from the first tread the eye may go back into the hall, and
+	// Seen what it should see from there: the flight from its foot to its head, and
+	// who walks on it.
+	Back float64
+	Seen []mgl64.Vec3
+	// Turns says that the flight does not go straight on.
+	Turns bool
 }
 
 // findStand fills in where one can stand.
@@ -56,6 +67,26 @@ func (m *maker) findStand() {
 	st.Line = append(st.Line, flat(p.p).Add(p.e.Mul(1000)).Add(up.Mul(p.top)))
 	st.Room = [2]float64{-p.walls[0] - 200, p.walls[1] - 200}
 	st.Open = p.open
+	st.Back, st.Turns = -p.walls[2]-350, !p.straight
+	steps := m.a.Survey.Steps
+	for i := range steps {
+		for _, c := range [2]int{steps[i].FL, steps[i].FR} {
+			at := steps[i].Corners[c]
+			if i == 0 {
+				st.Seen = append(st.Seen, at.Vec3(p.floor))
+			}
+			st.Seen = append(st.Seen, at.Vec3(m.surface(i, at)))
+		}
+	}
+	// Somebody half way up always has room, so that the eye need not move when
+	// they come; and whoever stands higher, unless the flight comes back over the
+	// eye there.
+	half := float64(len(steps)) / 2
+	for _, w := range [2]float64{half, m.o.Walker} {
+		if w > 0 && !(st.Turns && w > half) {
+			st.Seen = append(st.Seen, st.on(w).Add(up.Mul(headRoom)))
+		}
+	}
 	m.b.s.Stand = st
 }
 
@@ -136,15 +167,58 @@ func (s *Scene) Camera(v View, step float64) Camera {
 		far := last.Sub(first).Len()*1.55 + 1500
 		return Camera{Eye: c.Add(d.Mul(far)), At: c, Up: up, Angle: roomAngle}
 	}
-	// Near enough that the whole flight fills the picture, from its foot to its
-	// head, and a little aside of the middle.
+	return s.fromHall()
+}
+
+// fromHall returns an eye in the hall, a little aside of the middle, near enough
+// that the flight fills the picture and far enough that all of it is in there,
+// with the head of who walks on it.
+func (s *Scene) fromHall() Camera {
+	st := &s.Stand
 	aside := math.Min(120, 0.3*math.Max(st.Room[1], 0))
 	if st.Open[1] {
 		aside = math.Min(900, 0.55*st.Room[1])
 	} else if st.Open[0] {
 		aside = -math.Min(900, 0.55*st.Room[0])
 	}
-	eye := flat(first).Sub(st.Way.Mul(1850)).Add(st.Side.Mul(aside)).Add(up.Mul(st.Line[0][2] + eyeHigh - 60))
-	look := st.on(float64(n-1) * 0.36)
-	return Camera{Eye: eye, At: look.Add(up.Mul(170)), Up: up, Angle: 57 * math.Pi / 180}
+	foot := flat(st.Line[1]).Add(st.Side.Mul(aside)).Add(up.Mul(st.Line[0][2] + eyeHigh - 60))
+	for back := hallNear; ; back += 50 {
+		c := st.fitted(foot.Sub(st.Way.Mul(back)))
+		if c.Angle <= hallAngle || back+50 > st.Back {
+			c.Angle = math.Max(hallAngle, math.Min(mostAngle, c.Angle))
+			return c
+		}
+	}
+}
+
+// fitted returns a camera at an eye that has what is to be seen in the middle of
+// a picture of eight by five, with the angle that it needs for it.
+func (st *Stand) fitted(eye mgl64.Vec3) Camera {
+	const wide, edge, near = 1.6, 0.96, 700.0
+	look := st.on(float64(len(st.Line)-1) * 0.36).Sub(eye)
+	yaw, pitch := math.Atan2(look[1], look[0]), 0.0
+	var need float64
+	var d mgl64.Vec3
+	for range 8 {
+		d = mgl64.Vec3{math.Cos(yaw) * math.Cos(pitch), math.Sin(yaw) * math.Cos(pitch), math.Sin(pitch)}
+		right := d.Cross(up).Normalize()
+		over := right.Cross(d)
+		lo, hi := mgl64.Vec2{}, mgl64.Vec2{}
+		for _, q := range st.Seen {
+			v := q.Sub(eye)
+			far := v.Dot(d)
+			if far < near { // it comes back over one's head
+				continue
+			}
+			for i, t := range [2]float64{v.Dot(right) / far, v.Dot(over) / far} {
+				lo[i], hi[i] = math.Min(lo[i], t), math.Max(hi[i], t)
+			}
+		}
+		need = math.Max(math.Max(-lo[1], hi[1]), math.Max(-lo[0], hi[0])/wide) / edge
+		pitch += (math.Atan(lo[1]) + math.Atan(hi[1])) / 2
+		if st.Turns {
+			yaw -= (math.Atan(lo[0]) + math.Atan(hi[0])) / 2
+		}
+	}
+	return Camera{Eye: eye, At: eye.Add(d.Mul(look.Len())), Up: up, Angle: 2 * math.Atan(need)}
 }

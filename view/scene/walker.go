@@ -176,7 +176,11 @@ func (m *maker) sensors() {
 			continue
 		}
 		x := up.Cross(in).Normalize()
-		m.b.box(skin{part: "sensor " + number(i+1), material: box}, at.Sub(x.Mul(16)).Sub(up.Mul(12)).Sub(in.Mul(14)), x.Mul(32), in.Mul(18), up.Mul(24))
+		low := 12.0 // below the lens
+		if s.Mount.AtRail() {
+			low = 18 // so that it hangs under the rail and not in it
+		}
+		m.b.box(skin{part: "sensor " + number(i+1), material: box}, at.Sub(x.Mul(16)).Sub(up.Mul(low)).Sub(in.Mul(14)), x.Mul(32), in.Mul(18), up.Mul(24))
 	}
 }
 
@@ -187,10 +191,7 @@ func (m *maker) sensorAt(s *model.Sensor) (at, in mgl64.Vec3, ok bool) {
 		at = mgl64.Vec3{float64(s.At.X), float64(s.At.Y), float64(s.At.Z)}
 		return at, m.place.d, finite(at)
 	}
-	side := 0
-	if s.Mount.Side() == model.Right {
-		side = 1
-	}
+	side := sideOf(s.Mount.Side())
 	var noses []int
 	for i := range m.sides[side] {
 		if m.sides[side][i].front {
