@@ -160,7 +160,7 @@ func stages() []stage {
 				lux.Solve(p, lux.Settings{})
 			}
 		}},
-		{"picture", "picture, first look", 300, func(tb testing.TB, l *long) func() {
+		{"picture", "picture, first look", 100, func(tb testing.TB, l *long) func() {
 			return func() {
 				s, err := scene.Make(l.answer, nil, l.tables, scene.Options{Time: scene.Evening, Look: l.job.Look})
 				must(tb, err)

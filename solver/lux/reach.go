@@ -77,9 +77,14 @@ func (b box) apart(o box) bool {
 // sides returns how far the points reach in front of and behind a plane.
 func sides(v []mgl64.Vec3, n mgl64.Vec3, offset float64) (lo, hi float64) {
 	lo, hi = math.Inf(1), math.Inf(-1)
-	for _, p := range v {
-		h := n.Dot(p) - offset
-		lo, hi = math.Min(lo, h), math.Max(hi, h)
+	for i := range v {
+		h := n.Dot(v[i]) - offset
+		if h < lo {
+			lo = h
+		}
+		if h > hi {
+			hi = h
+		}
 	}
 	return lo, hi
 }
@@ -97,11 +102,18 @@ func sides(v []mgl64.Vec3, n mgl64.Vec3, offset float64) (lo, hi float64) {
 //     screen's plane as the hull of its corners' pictures, each of which moves
 //     within the hull of the pictures from the surface's corners; so a convex
 //     screen that holds all these holds every line.
-func between(dst []*screen, outline []mgl64.Vec3, normal mgl64.Vec3, offset float64, src *source, screens []*screen) ([]*screen, bool) {
+//
+// The screen in *last, where not nil, is asked first whether it stops all: bars
+// far away along the flight are mostly stopped by the same tread or riser. One
+// that does is left there.
+func between(dst []*screen, outline []mgl64.Vec3, normal mgl64.Vec3, offset float64, src *source, screens []*screen, last **screen) ([]*screen, bool) {
 	if _, hi := sides(src.corners, normal, offset); hi <= 0 {
 		return dst, false
 	}
 	if _, hi := sides(outline, src.normal, src.offset); hi <= 0 {
+		return dst, false
+	}
+	if *last != nil && (*last).stopsAll(outline, src) {
 		return dst, false
 	}
 	both := boxOf(outline).with(src.box)
@@ -124,12 +136,12 @@ func between(dst []*screen, outline []mgl64.Vec3, normal mgl64.Vec3, offset floa
 		if _, hi := sides(s.corners, src.normal, src.offset); hi <= touching {
 			continue
 		}
-		lo, hi := sides(outline, s.normal, s.offset)
-		slo, shi := sides(src.corners, s.normal, s.offset)
-		if lo > touching && shi < -touching && s.stops(outline, src, 1) ||
-			hi < -touching && slo > touching && s.stops(outline, src, -1) {
+		if s.stopsAll(outline, src) {
+			*last = s
 			return dst[:first], false
 		}
+		lo, hi := sides(outline, s.normal, s.offset)
+		slo, shi := sides(src.corners, s.normal, s.offset)
 		// Cutting needs the faces turned to the surface only: what passes a
 		// solid passes these.
 		ahead := hi > touching && slo < -touching
@@ -140,6 +152,15 @@ func between(dst []*screen, outline []mgl64.Vec3, normal mgl64.Vec3, offset floa
 		dst = append(dst, s)
 	}
 	return dst, true
+}
+
+// stopsAll says whether the screen, from either side, stops all straight lines
+// between the surface and the source.
+func (s *screen) stopsAll(outline []mgl64.Vec3, src *source) bool {
+	lo, hi := sides(outline, s.normal, s.offset)
+	slo, shi := sides(src.corners, s.normal, s.offset)
+	return lo > touching && shi < -touching && s.stops(outline, src, 1) ||
+		hi < -touching && slo > touching && s.stops(outline, src, -1)
 }
 
 // plane is the points x with n·x = d; n is not of unit length.

@@ -137,6 +137,7 @@ type solver struct {
 type aim struct {
 	pairs []pair
 	list  []*screen
+	last  *screen // that stopped all light of a source
 }
 
 type pair struct {
@@ -144,12 +145,12 @@ type pair struct {
 	screens []*screen
 }
 
-func (a *aim) clear() { a.pairs, a.list = a.pairs[:0], a.list[:0] }
+func (a *aim) clear() { a.pairs, a.list, a.last = a.pairs[:0], a.list[:0], nil }
 
 // add lists the source if it may light the outline past the screens.
 func (a *aim) add(outline []mgl64.Vec3, normal mgl64.Vec3, src *source, screens []*screen) {
 	first := len(a.list)
-	list, may := between(a.list, outline, normal, normal.Dot(outline[0]), src, screens)
+	list, may := between(a.list, outline, normal, normal.Dot(outline[0]), src, screens, &a.last)
 	a.list = list
 	if may {
 		a.pairs = append(a.pairs, pair{src, list[first:len(list):len(list)]})
