@@ -168,7 +168,7 @@ func stages() []stage {
 				must(tb, err)
 			}
 		}},
-		{"papers", "all papers, no pictures", 0, func(tb testing.TB, l *long) func() {
+		{"papers", "all papers, no pictures", 300, func(tb testing.TB, l *long) func() {
 			m := papers.MetaOf(&l.job, "Risewright", "")
 			m.NoShots = "left out"
 			w, s := l.work(), l.sense()
