@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
 	"risewright/solver"
@@ -58,7 +60,7 @@ func TestHammeredByAMonkey(t *testing.T) {
 			heap = r.inspect(t, last, heap)
 		}
 		c := drawings[rng.IntN(2)]
-		switch rng.IntN(12) {
+		switch rng.IntN(15) {
 		case 0:
 			n := rng.IntN(r.d.Steps()+3) - 1
 			act(fmt.Sprintf("choosing step %d", n))
@@ -132,7 +134,9 @@ func TestHammeredByAMonkey(t *testing.T) {
 			if fs := r.s.Answer().Findings; len(fs) > 0 {
 				r.d.GoTo(fs[rng.IntN(len(fs))].Where)
 			}
-		case 11:
+		case 11, 12, 13:
+			act(r.poke(rng, texts))
+		case 14:
 			act("setting aside")
 			r.b.Readings.Aside()
 			e := model.DetailsOf(r.s.Job())
@@ -159,12 +163,74 @@ func TestHammeredByAMonkey(t *testing.T) {
 		undone++
 	}
 	r.d.Answered()
+	t.Logf("%d acts, %d changes undone, %d complaints", done, undone, len(r.errs))
 	if undone == 0 {
 		t.Error("the monkey has changed nothing")
 	}
 	if back, _ := model.Encode(r.s.Job()); string(back) != string(start) {
 		t.Error("undoing everything does not give the first job back")
 	}
+}
+
+// poke taps or types into whatever is to be seen, and says what. What that has
+// done beside the window now and then never comes back.
+func (r *rig) poke(rng *rand.Rand, texts []string) string {
+	what := "nothing to poke"
+	if o := anyOf(rng, test.LaidOutObjects(r.w.Content())); o != nil {
+		what = r.pokeAt(rng, o, texts)
+	}
+	if top := r.w.Canvas().Overlays().Top(); top != nil { // a list to choose from, or a question
+		if o := anyOf(rng, test.LaidOutObjects(top)); o != nil {
+			what += ", then " + r.pokeAt(rng, o, texts)
+		}
+		r.w.Canvas().Overlays().Remove(top)
+	}
+	if rng.IntN(4) > 0 {
+		r.later = nil
+	}
+	return what
+}
+
+// anyOf returns one of the objects that can be tapped or typed into, or nil.
+func anyOf(rng *rand.Rand, objects []fyne.CanvasObject) fyne.CanvasObject {
+	var can []fyne.CanvasObject
+	for _, o := range objects {
+		if d, ok := o.(fyne.Disableable); ok && d.Disabled() || !o.Visible() {
+			continue
+		}
+		switch o.(type) {
+		case fyne.Tappable, fyne.Focusable:
+			can = append(can, o)
+		}
+	}
+	if len(can) == 0 {
+		return nil
+	}
+	return can[rng.IntN(len(can))]
+}
+
+func (r *rig) pokeAt(rng *rand.Rand, o fyne.CanvasObject, texts []string) string {
+	what := fmt.Sprintf("poking a %T", o)
+	if b, ok := o.(*widget.Button); ok {
+		what += " " + b.Text
+	}
+	if f, ok := o.(fyne.Focusable); ok {
+		r.w.Canvas().Focus(f)
+		if rng.IntN(2) == 0 {
+			text := texts[rng.IntN(len(texts))]
+			what += " with " + text
+			for _, c := range text {
+				f.TypedRune(c)
+			}
+			f.TypedKey(&fyne.KeyEvent{Name: []fyne.KeyName{fyne.KeyReturn, fyne.KeyEscape, fyne.KeyUp, fyne.KeyDown}[rng.IntN(4)]})
+			return what
+		}
+	}
+	if p, ok := o.(fyne.Tappable); ok {
+		at := fyne.NewPos(o.Size().Width*rng.Float32(), o.Size().Height*rng.Float32())
+		p.Tapped(&fyne.PointEvent{Position: at})
+	}
+	return what
 }
 
 // inspect holds the window to what must be true at any moment: the answer shown
