@@ -124,34 +124,41 @@ func Levels(c XY) (level [3]float64, ok bool) {
 	return level, true
 }
 
-// Preview returns the colour as a screen shows it, as bright as the screen can:
-// XYZ to linear sRGB and its encoding by IEC 61966-2-1 (electrical.md row 6.25,
-// seen in a file that quotes it), with the greatest channel at 255 and what the
-// screen cannot show cut off at 0. A chromaticity without light gives black.
+// RGB returns the linear sRGB of a chromaticity with a luminance of 1: XYZ to RGB
+// by IEC 61966-2-1 (electrical.md row 6.25, seen in a file that quotes it). What a
+// screen cannot show is below 0. Y must be above 0.
+func RGB(c XY) [3]float64 {
+	x, y, z := c.X/c.Y, 1.0, (1-c.X-c.Y)/c.Y
+	return [3]float64{
+		3.2404542*x - 1.5371385*y - 0.4985314*z,
+		-0.9692660*x + 1.8760108*y + 0.0415560*z,
+		0.0556434*x - 0.2040259*y + 1.0572252*z,
+	}
+}
+
+// Preview returns the colour as a screen shows it, as bright as the screen can,
+// with the greatest channel at 255 and what the screen cannot show cut off at 0. A
+// chromaticity without light gives black.
 func Preview(c XY) color.NRGBA {
 	black := color.NRGBA{A: 255}
 	if !(c.Y > 0) {
 		return black
 	}
-	x, y, z := c.X/c.Y, 1.0, (1-c.X-c.Y)/c.Y
-	v := [3]float64{
-		3.2404542*x - 1.5371385*y - 0.4985314*z,
-		-0.9692660*x + 1.8760108*y + 0.0415560*z,
-		0.0556434*x - 0.2040259*y + 1.0572252*z,
-	}
+	v := RGB(c)
 	most := math.Max(v[0], math.Max(v[1], v[2]))
 	if !(most > 0) || math.IsInf(most, 1) {
 		return black
 	}
 	var b [3]uint8
 	for i := range v {
-		b[i] = uint8(math.Round(255 * encode(math.Max(0, v[i]/most))))
+		b[i] = uint8(math.Round(255 * Encode(math.Max(0, v[i]/most))))
 	}
 	return color.NRGBA{b[0], b[1], b[2], 255}
 }
 
-// encode is the transfer function of sRGB.
-func encode(v float64) float64 {
+// Encode is the transfer function of sRGB from linear to code, 0 to 1 each (IEC
+// 61966-2-1; electrical.md row 6.25).
+func Encode(v float64) float64 {
 	if v <= 0.0031308 {
 		return 12.92 * v
 	}

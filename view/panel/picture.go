@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/model"
+	"risewright/solver/lux"
 	"risewright/view/lights"
 	"risewright/view/scene"
 )
@@ -367,11 +368,7 @@ func blend(a, b [3]uint8, share float64) color.NRGBA {
 func screenColour(c scene.Colour) color.NRGBA {
 	most := math.Max(c[0], math.Max(c[1], c[2]))
 	f := func(v float64) uint8 {
-		v /= most
-		if v <= 0.0031308 { // IEC 61966-2-1
-			return uint8(math.Round(255 * 12.92 * v))
-		}
-		return uint8(math.Round(255 * (1.055*math.Pow(v, 1/2.4) - 0.055)))
+		return uint8(math.Round(255 * lux.Encode(v/most)))
 	}
 	return color.NRGBA{f(c[0]), f(c[1]), f(c[2]), 255}
 }

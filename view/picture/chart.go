@@ -57,11 +57,9 @@ func (w *World) charts() {
 	}
 	s := w.scene
 	w.chartOf = make([]int32, len(s.Triangles))
-	normals := make([]vec, len(s.Triangles))
 	for i := range s.Triangles {
 		t := &s.Triangles[i]
 		n := unitOf(vecOf(t.P[1].Sub(t.P[0]).Cross(t.P[2].Sub(t.P[0])).Normalize()))
-		normals[i] = n
 		at := -1
 		groups := byPart[t.Part]
 		for g := len(groups) - 1; g >= 0 && at < 0; g-- {
@@ -94,7 +92,7 @@ func (w *World) charts() {
 		byPart[t.Part] = groups
 	}
 	for i := range w.chart {
-		w.grid(&w.chart[i], normals)
+		w.grid(&w.chart[i])
 	}
 }
 
@@ -112,7 +110,7 @@ func spacing(part string, wide, high, coarse float64) float64 {
 }
 
 // grid lays the grid of a chart and makes its points.
-func (w *World) grid(c *chart, normals []vec) {
+func (w *World) grid(c *chart) {
 	s := w.scene
 	if c.normal[2] < 0.9 && c.normal[2] > -0.9 {
 		c.ex = unitOf(cross(vec{0, 0, 1}, c.normal))

@@ -1,12 +1,10 @@
 package picture
 
 import (
+	"context"
 	"errors"
 	"image"
 	"math"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -125,22 +123,10 @@ func (p *Painter) Paint(w *World, s Shot, img *image.RGBA) error {
 	exposure := mul(s.Exposure.White, float32(s.Exposure.Gain))
 	eye := vecOf(s.Camera.Eye)
 	dark := map[scene.Time]float32{scene.Night: 0.8, scene.Evening: 0.25}[s.Time]
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for {
-				b := int(next.Add(1)) - 1
-				if b >= len(p.bands) {
-					return
-				}
-				p.cover(b)
-				p.shade(w, b, eye, exposure, dark, img)
-			}
-		})
-	}
-	wait.Wait()
-	return nil
+	return scene.Share(context.Background(), len(p.bands), 0, func(b int) { // it cannot end early
+		p.cover(b)
+		p.shade(w, b, eye, exposure, dark, img)
+	})
 }
 
 // bandRows is how many rows of pixels one core draws at a time.
@@ -166,24 +152,12 @@ func (p *Painter) project(w *World, m mgl64.Mat4, s Shot) {
 	}
 	p.flats = p.flats[:n]
 	eye := s.Camera.Eye
-	const part = 1024
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for {
-				from := int(next.Add(part)) - part
-				if from >= n {
-					return
-				}
-				for i := from; i < min(n, from+part); i++ {
-					p.flats[i].y1 = -1
-					p.project1(w, i, &m, eye, s.Shift)
-				}
-			}
-		})
-	}
-	wait.Wait()
+	_ = each(context.Background(), n, func(from, to int) { // it cannot end early
+		for i := from; i < to; i++ {
+			p.flats[i].y1 = -1
+			p.project1(w, i, &m, eye, s.Shift)
+		}
+	})
 	for b := range p.bands {
 		p.bands[b] = p.bands[b][:0]
 	}

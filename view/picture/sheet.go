@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"github.com/go-gl/mathgl/mgl64"
+
+	"risewright/view/scene"
 )
 
 // sheet is the grain of one chart, drawn once, and again at half the size and
@@ -66,7 +68,7 @@ func (w *World) bakeGrain(ctx context.Context, before *World) error {
 		w.sheets = append(w.sheets, sheet{key: key, size: key.size})
 		todo = append(todo, int32(i))
 	}
-	return eachOne(ctx, len(todo), func(k int) { w.drawSheet(&w.chart[todo[k]]) })
+	return scene.Share(ctx, len(todo), 0, func(k int) { w.drawSheet(&w.chart[todo[k]]) })
 }
 
 // sheetKey returns what a chart's sheet shows when it is drawn so coarsely.

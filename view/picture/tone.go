@@ -1,6 +1,11 @@
 package picture
 
-import "math"
+import (
+	"math"
+
+	"risewright/solver/lux"
+	"risewright/view/scene"
+)
 
 // tone turns luminances into what a screen shows. A table over the exponent and
 // the first bits of a float32 stands for the curve.
@@ -14,28 +19,14 @@ const (
 	toneHigh = 8
 )
 
-// newTone makes the table: the curve of Reinhard and others (2002, their equation
-// 4; from memory), whose brightest light comes out white and whose shoulder keeps
-// the glow under a nose apart from the tread that it lights; a little contrast in
-// the darks; then the encoding of sRGB (IEC 61966-2-1).
+// newTone makes the table: the curve, then the encoding of sRGB.
 func newTone() *tone {
 	t := &tone{value: make([]uint16, (toneHigh-toneLow)<<toneBits)}
 	for i := range t.value {
 		x := float64(math.Float32frombits(uint32(i+((toneLow+127)<<toneBits)) << (23 - toneBits)))
-		const white, gain, toe = 7.0, 1.55, 1.13
-		x *= gain
-		y := math.Pow(x*(1+x/(white*white))/(1+x), toe)
-		t.value[i] = uint16(math.Min(255*256, 255*256*encode(math.Max(0, math.Min(1, y)))))
+		t.value[i] = uint16(math.Min(255*256, 255*256*lux.Encode(scene.Curve(x))))
 	}
 	return t
-}
-
-// encode is the transfer function of sRGB.
-func encode(v float64) float64 {
-	if v <= 0.0031308 {
-		return 12.92 * v
-	}
-	return 1.055*math.Pow(v, 1/2.4) - 0.055
 }
 
 // of returns the code times 256 of a channel.

@@ -3,9 +3,6 @@ package picture
 import (
 	"context"
 	"math"
-	"runtime"
-	"sync"
-	"sync/atomic"
 
 	"github.com/go-gl/mathgl/mgl64"
 
@@ -113,45 +110,7 @@ func (w *World) Scene() *scene.Scene { return w.scene }
 // each calls f for parts of 0 to n on all cores, until the context ends.
 func each(ctx context.Context, n int, f func(from, to int)) error {
 	const grain = 256
-	var next int
-	var lock sync.Mutex
-	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for ctx.Err() == nil {
-				lock.Lock()
-				from := next
-				next += grain
-				lock.Unlock()
-				if from >= n {
-					return
-				}
-				f(from, min(n, from+grain))
-			}
-		})
-	}
-	wait.Wait()
-	return ctx.Err()
-}
-
-// eachOne calls f for every number from 0 to n on all cores, until the context
-// ends: for work that is long in itself.
-func eachOne(ctx context.Context, n int, f func(i int)) error {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= n {
-					return
-				}
-				f(i)
-			}
-		})
-	}
-	wait.Wait()
-	return ctx.Err()
+	return scene.Share(ctx, (n+grain-1)/grain, 0, func(k int) { f(k*grain, min(n, (k+1)*grain)) })
 }
 
 // follow casts the rays of all points.

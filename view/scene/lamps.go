@@ -21,17 +21,15 @@ var roomLight = map[Time]struct {
 	Night:   {door: Colour{0.035, 0.05, 0.085}, window: Colour{0.05, 0.075, 0.13}, hall: 0, head: 0},
 }
 
-// Tint returns the linear colour, of luminance 1, of a chromaticity: XYZ to
-// linear sRGB by IEC 61966-2-1, with what a screen cannot show cut off at 0.
+// Tint returns the linear colour, of luminance 1, of a chromaticity,
+// with what a screen cannot show cut off at 0.
 func Tint(c lux.XY) Colour {
 	if !(c.Y > 0) {
 		return Colour{1, 1, 1}
 	}
-	x, y, z := c.X/c.Y, 1.0, (1-c.X-c.Y)/c.Y
-	out := Colour{
-		math.Max(0, 3.2404542*x-1.5371385*y-0.4985314*z),
-		math.Max(0, -0.9692660*x+1.8760108*y+0.0415560*z),
-		math.Max(0, 0.0556434*x-0.2040259*y+1.0572252*z),
+	out := Colour(lux.RGB(c))
+	for i := range out {
+		out[i] = math.Max(0, out[i])
 	}
 	l := out.Luminance()
 	if !(l > 0) {

@@ -3,6 +3,7 @@ package still
 import (
 	"github.com/go-gl/mathgl/mgl64"
 
+	"risewright/solver/lux"
 	"risewright/view/scene"
 )
 
@@ -19,7 +20,7 @@ func Seen(s *scene.Scene, eye, towards mgl64.Vec3, samples int, seed uint64) sce
 }
 
 // Encode is the transfer function that a picture is encoded with.
-func Encode(v float64) float64 { return encode(v) }
+func Encode(v float64) float64 { return lux.Encode(v) }
 
 // Map has even a small picture use the map.
 func (r *Refiner) Map() { r.world.newMap() }

@@ -86,16 +86,6 @@ type Film struct {
 // At returns the mean light of the samples of a pixel, linear RGB in cd/m².
 func (f *Film) At(x, y int) scene.Colour { return f.pixels[y*f.W+x].light().colour() }
 
-// Body returns the mean reflectance of what a pixel shows, without its coat.
-func (f *Film) Body(x, y int) scene.Colour {
-	p := &f.pixels[y*f.W+x]
-	if p.n == 0 {
-		return scene.Colour{}
-	}
-	k := 1 / float64(p.n)
-	return scene.Colour{float64(p.body[0]) * k, float64(p.body[1]) * k, float64(p.body[2]) * k}
-}
-
 // Lux returns the illuminance of what a pixel shows, read off the light that its
 // body sends back: luminance × π / reflectance. It is right for a surface
 // without a coat; a body under one gets a little less. Ok is false where the

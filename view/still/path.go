@@ -23,7 +23,7 @@ type world struct {
 }
 
 func newWorld(s *scene.Scene, bounces int, sharp bool) *world {
-	w := &world{scene: s, tree: newTree(s), paints: paintsOf(s), lamps: lampsOf(s), sky: rgbOf(s.Sky), sights: newSights(s, len(s.Lamps)), bounces: bounces, sharp: sharp}
+	w := &world{scene: s, tree: newTree(s), paints: paintsOf(s), lamps: lampsOf(s), sky: rgbOf(s.Sky), sights: newSights(s), bounces: bounces, sharp: sharp}
 	w.normal = make([]vec, len(s.Triangles))
 	for i := range s.Triangles {
 		t := &s.Triangles[i]

@@ -365,24 +365,7 @@ func (r *Refiner) measure(p *Progress, tracers []tracing, pace time.Duration) {
 	p.Done = min(shares, 1)
 }
 
-// inRows does a row's work for every row, on the given number of goroutines (0
-// means one for each core). The work of a row must depend on nothing that another writes.
+// inRows does a row's work for every row; see scene.Share.
 func inRows(rows, workers int, do func(y int)) {
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(workers, rows) {
-		wait.Go(func() {
-			for {
-				y := int(next.Add(1)) - 1
-				if y >= rows {
-					return
-				}
-				do(y)
-			}
-		})
-	}
-	wait.Wait()
+	_ = scene.Share(context.Background(), rows, workers, do) // it cannot end early
 }

@@ -28,14 +28,14 @@ const (
 	tries     = 12
 )
 
-func newSights(s *scene.Scene, lamps int) *sights {
+func newSights(s *scene.Scene) *sights {
 	lo, hi := nowhere()
 	for i := range s.Triangles {
 		for _, p := range s.Triangles[i].P {
 			lo, hi = least(lo, vecOf(p)), most(hi, vecOf(p))
 		}
 	}
-	g := &sights{everywhere: make([]float32, lamps)}
+	g := &sights{everywhere: make([]float32, len(s.Lamps))}
 	for i := range g.everywhere {
 		g.everywhere[i] = 1
 	}

@@ -4,6 +4,9 @@ import (
 	"image"
 	"math"
 	"slices"
+
+	"risewright/solver/lux"
+	"risewright/view/scene"
 )
 
 // This file makes light fit for a screen, as an eye or a camera would: it
@@ -101,32 +104,10 @@ func (f *Film) Tone() Tone {
 	return t
 }
 
-// curve bends what is too bright for a screen, as the quick picture does, so that
-// the two look alike: the curve of Reinhard and others (2002, their equation 4;
-// from memory), which keeps the glow under a nose apart from the tread that it
-// lights, and a little contrast in the darks. Its argument and its value are
-// linear; 0 stays 0.
-func curve(v float64) float64 {
-	const white, gain, toe = 7, 1.55, 1.13
-	if !(v > 0) {
-		return 0
-	}
-	v = gain * min(v, white)
-	return min(math.Pow(v*(1+v/(white*white))/(1+v), toe), 1)
-}
-
-// encode is the transfer function of sRGB (IEC 61966-2-1; electrical.md row 6.25).
-func encode(v float64) float64 {
-	if v <= 0.0031308 {
-		return 12.92 * v
-	}
-	return 1.055*math.Pow(v, 1/2.4) - 0.055
-}
-
 // Colour returns what a screen shows for light in cd/m², each 0 to 1.
 func (t Tone) Colour(c [3]float64) [3]float64 {
 	for i := range c {
-		c[i] = encode(curve(c[i] * t.Exposure * t.White[i]))
+		c[i] = lux.Encode(scene.Curve(c[i] * t.Exposure * t.White[i]))
 	}
 	return c
 }
@@ -143,7 +124,7 @@ func newShades() *shades {
 	var t shades
 	for i := range t {
 		v := math.Exp2(shadeFrom + (shadeTo-shadeFrom)*float64(i)/float64(len(t)-1))
-		t[i] = float32(255 * encode(curve(v)))
+		t[i] = float32(255 * lux.Encode(scene.Curve(v)))
 	}
 	return &t
 }

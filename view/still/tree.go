@@ -29,7 +29,6 @@ type node struct {
 type tree struct {
 	nodes     []node
 	triangles []triangle
-	root      [8]float32
 }
 
 const (
@@ -68,8 +67,6 @@ func newTree(s *scene.Scene) *tree {
 	}
 	tr := &tree{}
 	b := builder{tree: tr, ready: ready}
-	lo, hi := bounds(items)
-	tr.root = box32(lo, hi)
 	// The root is a node even over one leaf.
 	tr.nodes = append(tr.nodes, node{})
 	b.split(0, items, 0)
