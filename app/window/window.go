@@ -71,6 +71,7 @@ func newWindow(a fyne.App, c Config, s *session.Session) *window {
 	w.win.Resize(fyne.NewSize(firstWidth, firstHeight))
 	w.win.SetMaster()
 	w.win.SetCloseIntercept(w.close)
+	w.heedDrops()
 	if s.Path() != "" {
 		w.remember(s.Path())
 	}
