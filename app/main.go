@@ -63,6 +63,15 @@ func show(t model.Tables, path string, clock func() time.Time, number string) er
 			paths, err := papers.Put(ctx, dir, files, false)
 			return paths, inTheWay(err)
 		},
+		Drawings: func(ctx context.Context, dir string, a *solver.Answer, tell func(float64, string)) ([]string, error) {
+			tell(0, "the plan and the section are being drawn")
+			files, err := papers.Shared(a, t, papers.MetaOf(&a.Job, version.Program, ""))
+			if err != nil {
+				return nil, err
+			}
+			paths, err := papers.Put(ctx, dir, files, false)
+			return paths, inTheWay(err)
+		},
 		Still: func(path string, img image.Image, j *model.Job, what string) error {
 			file, err := papers.Still(filepath.Base(path), img, j, what)
 			if err == nil {

@@ -74,7 +74,7 @@ type verb struct {
 // verbs lists the commands in the order of the help.
 func verbs() []verb {
 	return []verb{
-		solveVerb(), workVerb(), sheetsVerb(), templateVerb(), controllerVerb(), pictureVerb(), stillVerb(), demoVerb(), schemaVerb(),
+		solveVerb(), workVerb(), sheetsVerb(), templateVerb(), drawingVerb(), controllerVerb(), pictureVerb(), stillVerb(), demoVerb(), schemaVerb(),
 		{name: "version", short: "print the version", do: (*run).version},
 		{name: "help", usage: "[COMMAND]", short: "say what there is, or all about one command", do: (*run).help},
 	}

@@ -36,6 +36,9 @@ type Config struct {
 	// Templates writes the list of full-size templates, and those that are
 	// needed, to a folder and returns their names. Nil disables the command.
 	Templates Writer
+	// Drawings writes plan, section and answer for other programs to a folder. Nil
+	// leaves the menu's entry out of use.
+	Drawings Writer
 	// Sheets writes the papers of an answer to a folder. Nil leaves the menu's
 	// entry out of use.
 	Sheets Writer

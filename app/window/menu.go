@@ -60,6 +60,8 @@ func newMenu(w *window) *menu {
 	sheets.Disabled = w.config.Sheets == nil
 	templates := item("Write templates…", key(fyne.KeyT, ctrl), w.free(w.writeTemplates))
 	templates.Disabled = w.config.Templates == nil
+	drawings := fyne.NewMenuItem("Write drawings and answer…", w.free(w.writeDrawings))
+	drawings.Disabled = w.config.Drawings == nil
 	picture := fyne.NewMenuItem("Make a still…", w.free(w.stillOfJob))
 	picture.Disabled = w.config.Still == nil
 	quit := item("Quit", key(fyne.KeyQ, ctrl), w.free(w.close))
@@ -75,7 +77,7 @@ func newMenu(w *window) *menu {
 		fyne.NewMenuItem("Earlier versions…", w.free(w.showVersions)),
 		fyne.NewMenuItem("Unsaved work…", w.free(w.showUnsaved)),
 		fyne.NewMenuItemSeparator(),
-		sheets, templates, picture,
+		sheets, templates, drawings, picture,
 		fyne.NewMenuItemSeparator(),
 		quit)
 	file.Items[3].ChildMenu = w.demoMenu()

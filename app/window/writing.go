@@ -35,6 +35,9 @@ func (w *window) writeSheets() { w.write("papers", w.config.Sheets) }
 // writeTemplates asks for a folder and has the templates written there.
 func (w *window) writeTemplates() { w.write("templates", w.config.Templates) }
 
+// writeDrawings asks for a folder and has plan, section and answer written there.
+func (w *window) writeDrawings() { w.write("drawings", w.config.Drawings) }
+
 // write asks for a folder and has files of a kind written there; a nil do does
 // nothing.
 func (w *window) write(what string, do Writer) {
