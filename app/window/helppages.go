@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	_ "image/png" // what help pictures are
+	"regexp"
 
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
@@ -16,6 +17,10 @@ import (
 	"risewright/view/words"
 )
 
+// typed is what a page says is typed, in back quotes. The library breaks such a
+// part letter by letter where it begins at the end of a line.
+var typed = regexp.MustCompile("`([^`]+)`")
+
 // showPages shows the pages of help: their titles at the left, one at the right.
 func (w *window) showPages() {
 	pages, err := assets.HelpPages(w.language())
@@ -26,7 +31,7 @@ func (w *window) showPages() {
 	room := container.NewStack()
 	scroll := container.NewVScroll(room)
 	turn := func(i int) {
-		text := widget.NewRichTextFromMarkdown("# " + pages[i].Title + "\n\n" + pages[i].Text)
+		text := widget.NewRichTextFromMarkdown("# " + pages[i].Title + "\n\n" + typed.ReplaceAllString(pages[i].Text, "“$1”"))
 		text.Wrapping = fyne.TextWrapWord
 		page := container.NewVBox(text)
 		if p := pages[i].Picture; p != nil {
@@ -44,7 +49,8 @@ func (w *window) showPages() {
 	split.Offset = 0.28
 	d := dialog.NewCustom(words.Say("Help"), words.Say("Close"), split, w.win)
 	size := w.win.Canvas().Size()
-	d.Resize(fyne.NewSize(min(900, size.Width*0.9), min(640, size.Height*0.88)))
+	k := max(1, w.letters())
+	d.Resize(fyne.NewSize(min(900*k, size.Width*0.9), min(640*k, size.Height*0.88)))
 	w.show(d)
 	list.Select(0)
 	w.win.Canvas().Focus(list)

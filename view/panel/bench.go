@@ -24,9 +24,10 @@ type Bench struct {
 // drawingShare is how much of the width the drawings get, and planShare how
 // much of their height the plan gets: the section needs more, for the rail.
 const (
-	drawingShare = 0.555
-	planShare    = 0.42
-	tabShare     = 0.70
+	drawingShare      = 0.555
+	drawingShareLarge = 0.42 // with large letters
+	planShare         = 0.42
+	tabShare          = 0.70
 )
 
 // NewBench lays the panels out.
@@ -35,7 +36,13 @@ func NewBench(d *Desk) *Bench {
 	drawings := container.NewVSplit(b.Plan, b.Section)
 	drawings.Offset = planShare
 	b.drawings = drawings
-	left := container.NewBorder(container.New(&gap{x: 3, y: 2}, sideways(newStrip(d, b.Fit))), newPlayBar(d, b.Fit), nil, nil,
+	var left *fyne.Container
+	resized := func() {
+		if left != nil {
+			left.Refresh()
+		}
+	}
+	left = container.NewBorder(container.New(&gap{x: 3, y: 2}, sideways(newStrip(d, b.Fit))), newPlayBar(d, b.Fit, resized), nil, nil,
 		container.NewStack(drawings, container.NewBorder(nil, container.New(&stack{}, newHint(d), newOffer(d)), nil, nil)))
 
 	d.tabs.onTurn(func() {
@@ -88,16 +95,22 @@ func NewBench(d *Desk) *Bench {
 
 	across := container.NewHSplit(container.NewStack(left, look), sideways(rightSide))
 	across.Offset = drawingShare
+	if letterScale() > large { // the panels need the room more
+		across.Offset = drawingShareLarge
+	}
 	b.across = across
 	foot := container.NewVBox(widget.NewSeparator(), container.New(&gap{x: 4, y: 1}, NewTodo(d)))
 	b.whole = container.NewBorder(nil, foot, nil, nil, across)
 	return b
 }
 
+// large is how many times as large as usual letters are when the panels may not
+// fit beside the drawings.
+const large = 1.3
+
 // sideways lets an object be moved sideways where letters are so large that it
 // may not fit.
 func sideways(o fyne.CanvasObject) fyne.CanvasObject {
-	const large = 1.3
 	if letterScale() <= large {
 		return o
 	}

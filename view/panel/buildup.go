@@ -84,19 +84,31 @@ func reveal(s *container.Scroll, o fyne.CanvasObject) {
 	if o == nil || s.Content == nil {
 		return
 	}
-	if s.Content.Size().Height < s.Content.MinSize().Height {
+	if size, least := s.Content.Size(), s.Content.MinSize(); size.Height < least.Height || size.Width < least.Width {
 		s.Refresh() // it has grown since it was laid out, and would not scroll so far
 	}
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
-	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(s.Content)
-	y, h, room := at.Y-top.Y, max(o.Size().Height, o.MinSize().Height), s.Size().Height
-	switch {
-	case room <= 0:
-	case y < s.Offset.Y:
-		s.ScrollToOffset(fyne.NewPos(0, max(0, y)))
-	case y+h > s.Offset.Y+room:
-		s.ScrollToOffset(fyne.NewPos(0, max(0, min(y, y+h-room))))
+	from := fyne.CurrentApp().Driver().AbsolutePositionForObject(s.Content)
+	size := o.Size().Max(o.MinSize())
+	// along returns the offset that shows a part of the content.
+	along := func(offset, at, size, room float32) float32 {
+		switch {
+		case room <= 0:
+		case at < offset:
+			return max(0, at)
+		case at+size > offset+room:
+			return max(0, min(at, at+size-room))
+		}
+		return offset
 	}
+	to := s.Offset
+	if s.Direction != container.ScrollHorizontalOnly {
+		to.Y = along(to.Y, at.Y-from.Y, size.Height, s.Size().Height)
+	}
+	if s.Direction != container.ScrollVerticalOnly {
+		to.X = along(to.X, at.X-from.X, size.Width, s.Size().Width)
+	}
+	s.ScrollToOffset(to)
 }
 
 func overlayFields(d *Desk) []*field {

@@ -134,7 +134,7 @@ func (f *handForm) newRow(i int) *handRow {
 		func(j *model.Job, text string) (model.Edit, error) {
 			n, err := strconv.Atoi(text)
 			if err != nil || n < 1 || n > model.MaxAlike {
-				return nil, fmt.Errorf("%q is no number of boards from 1 to %d", text, model.MaxAlike)
+				return nil, fmt.Errorf("%q is no number of boards from 1 to %d; type one", text, model.MaxAlike)
 			}
 			return changeHand(j, i, func(b *model.OwnBoard) { b.Count = n }), nil
 		})

@@ -3,6 +3,7 @@ package panel
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -147,7 +148,7 @@ func parsePrice(text string) (float64, error) {
 	}
 	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
 	switch {
-	case err != nil:
+	case err != nil || math.IsNaN(v) || math.IsInf(v, 0):
 		return 0, fmt.Errorf("%q is no price; type a number such as 47.50, without the currency", text)
 	case !(v > 0):
 		return 0, errors.New("a price is more than 0; what you have already goes under boards in hand")

@@ -158,7 +158,7 @@ func (f *shapeForm) count(id, name string, at *int) *field {
 		func(_ *model.Job, text string) (model.Edit, error) {
 			n, err := strconv.Atoi(text)
 			if err != nil || n < 0 {
-				return nil, fmt.Errorf("%q is no whole number from 0 up", text)
+				return nil, fmt.Errorf("%q is no whole number from 0 up; type one, as figures alone", text)
 			}
 			return put(f, at, n, nil)
 		})

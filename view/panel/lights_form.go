@@ -155,7 +155,7 @@ func (f *lightForm) count(id, name string, least int, at func(*model.Lighting) *
 		func(j *model.Job, text string) (model.Edit, error) {
 			v, err := parseNumber(text, float64(least), model.MaxRows, false)
 			if err == nil && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number", text)
+				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
 			}
 			l := j.Lighting
 			*at(&l) = int(v)
@@ -181,7 +181,7 @@ func parseNumber(text string, least, most float64, empty bool) (float64, error) 
 	}
 	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
 	if err != nil || !(v >= least && v <= most) {
-		return 0, fmt.Errorf("%q is no number from %g to %g", text, least, most)
+		return 0, fmt.Errorf("%q is no number from %s to %s; type one, as figures alone", text, plainly(least), plainly(most))
 	}
 	return v, nil
 }
@@ -302,3 +302,6 @@ func newLumensField(d *Desk) *field {
 		})
 	return x
 }
+
+// plainly writes a limit without an exponent: 1000000, not 1e+06.
+func plainly(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -273,10 +273,10 @@ func freeID(ids []string) string {
 // rangeError says what a cell takes.
 func rangeError(text string, least, most float64) error {
 	if least == tiny {
-		return fmt.Errorf("%q is no number above 0 and at most %g", text, most)
+		return fmt.Errorf("%q is no number above 0 and at most %g; type one, as figures alone", text, most)
 	}
 	if most >= upTo {
-		return fmt.Errorf("%q is no number from %g up", text, least)
+		return fmt.Errorf("%q is no number from %g up; type one, as figures alone", text, least)
 	}
-	return fmt.Errorf("%q is no number from %g to %g", text, least, most)
+	return fmt.Errorf("%q is no number from %s to %s; type one, as figures alone", text, plainly(least), plainly(most))
 }

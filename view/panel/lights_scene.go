@@ -178,7 +178,7 @@ func (f *sceneForm) count(id, name string, most int, word string, at func(*model
 				n, err = strconv.Atoi(text)
 			}
 			if err != nil || n < 0 || n > most {
-				return nil, fmt.Errorf("%q is no whole number from 0 to %d", text, most)
+				return nil, fmt.Errorf("%q is no whole number from 0 to %d; type one, as figures alone", text, most)
 			}
 			return f.setScene(j, func(s *model.Scene) { *at(s) = n }), nil
 		})

@@ -82,7 +82,7 @@ func (t *sceneTable) number(id string, i int, most float64, get func(*model.Scen
 		func(j *model.Job, text string) (model.Edit, error) {
 			v, err := parseNumber(text, 0, most, whole)
 			if err == nil && whole && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number", text)
+				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
 			}
 			l := j.Lighting
 			l.Scenes = slices.Clone(l.Scenes)

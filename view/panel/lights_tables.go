@@ -182,7 +182,7 @@ func (c *cellOf[R]) set(r, old *R, shipped bool, text string, scale float64) err
 		}
 		n, err := strconv.Atoi(text)
 		if err != nil || float64(n) < c.least || float64(n) > c.most {
-			return fmt.Errorf("%q is no whole number from %g to %g", text, c.least, c.most)
+			return fmt.Errorf("%q is no whole number from %g to %g; type one, as figures alone", text, c.least, c.most)
 		}
 		*c.count(r) = n
 	default:

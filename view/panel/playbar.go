@@ -14,8 +14,9 @@ import (
 
 // newPlayBar returns what stands under the drawings while the order of fitting
 // is looked at: a slider that plays it, what the task in the drawings is, and
-// what is shown beside it. fit is called when the drawings change their shape.
-func newPlayBar(d *Desk, fit func()) fyne.CanvasObject {
+// what is shown beside it. fit is called when the drawings change their shape, and
+// resized when the bar comes or goes, which the library does not lay out for.
+func newPlayBar(d *Desk, fit, resized func()) fyne.CanvasObject {
 	slider := widget.NewSlider(0, 1)
 	slider.Step = 1
 	slider.OnChanged = func(v float64) { d.ShowTask(int(v + 0.5)) }
@@ -34,19 +35,21 @@ func newPlayBar(d *Desk, fit func()) fyne.CanvasObject {
 	compare.Layout = &columns{least: []float32{62, 150}, share: []float32{0, 1}, gap: 4}
 	words := &columns{least: []float32{150, 150}, share: []float32{1, 1}, gap: 6}
 	bar := container.New(&gap{x: 6, y: 2}, container.New(&stack{gap: 1}, line, words.row(title, compare), how))
-	bar.Hide()
+	whole := sideways(bar)
+	whole.Hide()
 	var offered *fitting.Result // whose candidates can be chosen
 	split := false
 	tell := func(c Change) {
 		if c&(Planned|Played|Answered) == 0 {
 			return
 		}
-		if on := d.playing(); on != bar.Visible() {
+		if on := d.playing(); on != whole.Visible() {
 			if on {
-				bar.Show()
+				whole.Show()
 			} else {
-				bar.Hide()
+				whole.Hide()
 			}
+			resized()
 		}
 		if both := d.playing() && d.player.other != nil; both != split {
 			split = both
@@ -94,7 +97,7 @@ func newPlayBar(d *Desk, fit func()) fyne.CanvasObject {
 	}
 	d.Watch(tell)
 	d.tabs.onTurn(func() { tell(Planned) })
-	return bar
+	return whole
 }
 
 // taskTitle names a task and its evening.

@@ -53,7 +53,7 @@ func (f *controlForm) field(fact model.ControlFact) fyne.CanvasObject {
 		func(j *model.Job, text string) (model.Edit, error) {
 			v, err := parseNumber(text, fact.Least, fact.Most, false)
 			if err == nil && fact.Whole && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number", text)
+				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
 			}
 			c := j.Sensing.Rules()
 			fact.Set(&c, v)

@@ -184,7 +184,7 @@ func (f *wishForm) count(id, name string, s int) *field {
 		func(j *model.Job, text string) (model.Edit, error) {
 			n, err := strconv.Atoi(text)
 			if err != nil || n < 0 || n > 10 {
-				return nil, fmt.Errorf("%q is no number of balusters from 0 to 10", text)
+				return nil, fmt.Errorf("%q is no number of balusters from 0 to 10; type one", text)
 			}
 			w := j.Wishes
 			wishSide(&w, s).Balusters = n
