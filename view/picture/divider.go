@@ -32,6 +32,9 @@ func (p *Painter) StillBoth(left, right *World, s Shot, column int, img *image.R
 	return nil
 }
 
+// smallDivided is how high a picture must be, pixels, for more than a thin line.
+const smallDivided = 250
+
 // Divider draws a line down a picture at a column, and the words for what its two
 // sides show, where there is room for them: before and after. The picture must be
 // opaque.
@@ -40,6 +43,10 @@ func Divider(img *image.RGBA, column int) {
 	tall := float64(b.Dy())
 	fill := func(r image.Rectangle, c color.NRGBA) {
 		draw.Draw(img, r, image.NewUniform(c), image.Point{}, draw.Over)
+	}
+	if x := b.Min.X + column; tall < smallDivided {
+		fill(image.Rect(x, b.Min.Y, x+1, b.Max.Y), color.NRGBA{255, 255, 255, 255})
+		return
 	}
 	// A dark rim, so that the line is seen on a white wall, too.
 	half := max(1, int(math.Round(tall/700)))
