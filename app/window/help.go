@@ -6,7 +6,6 @@ import (
 	"risewright/view/words"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
@@ -34,9 +33,11 @@ const cautions = `**Falls.** A stair under repair has missing treads and loose b
 func (w *window) showMarkdown(title, text string) {
 	body := widget.NewRichTextFromMarkdown(words.Say(text))
 	body.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustom(words.Say(title), words.Say("Close"), container.NewVScroll(body), w.win)
+	page := w.newReader(body)
+	d := dialog.NewCustom(words.Say(title), words.Say("Close"), page, w.win)
 	d.Resize(fyne.NewSize(640, min(560, w.win.Canvas().Size().Height*0.85)))
 	w.show(d)
+	w.win.Canvas().Focus(page)
 }
 
 func (w *window) about() {

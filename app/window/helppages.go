@@ -29,23 +29,23 @@ func (w *window) showPages() {
 		return
 	}
 	room := container.NewStack()
-	scroll := container.NewVScroll(room)
+	page := w.newReader(room)
 	turn := func(i int) {
 		text := widget.NewRichTextFromMarkdown("# " + pages[i].Title + "\n\n" + typed.ReplaceAllString(pages[i].Text, "“$1”"))
 		text.Wrapping = fyne.TextWrapWord
-		page := container.NewVBox(text)
+		column := container.NewVBox(text)
 		if p := pages[i].Picture; p != nil {
-			page.Add(newHelpPicture(pages[i].Name, p))
+			column.Add(newHelpPicture(pages[i].Name, p))
 		}
-		room.Objects = []fyne.CanvasObject{page}
+		room.Objects = []fyne.CanvasObject{column}
 		room.Refresh()
-		scroll.ScrollToTop()
+		page.scroll.ScrollToTop()
 	}
 	list := widget.NewList(func() int { return len(pages) },
 		func() fyne.CanvasObject { return widget.NewLabel("") },
 		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(pages[i].Title) })
 	list.OnSelected = turn
-	split := container.NewHSplit(list, scroll)
+	split := container.NewHSplit(list, page)
 	split.Offset = 0.28
 	d := dialog.NewCustom(words.Say("Help"), words.Say("Close"), split, w.win)
 	size := w.win.Canvas().Size()

@@ -36,6 +36,16 @@ func TestHelpShowsItsPictures(t *testing.T) {
 		}
 		k.press("Down")
 	}
+	k.press("Tab")
+	page, ok := k.canvas().Focused().(*reader)
+	if !ok {
+		t.Fatalf("after the list the keyboard is at %T", k.canvas().Focused())
+	}
+	page.scroll.Refresh()
+	k.press("PageDown")
+	if page.scroll.Offset.Y <= 0 {
+		t.Error("Page Down does not turn the page")
+	}
 	k.to("Close")
 	k.press("Space")
 	if w.win.Canvas().Overlays().Top() != nil {
