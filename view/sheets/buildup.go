@@ -299,7 +299,12 @@ func (b *builder) findings() {
 
 // severity is the tag of a finding: the worse, the blacker.
 func (b *builder) severity(word string, s model.Severity, y float64) {
-	const tall, wide = 5.2, 27.0
+	const wide = 27.0
+	tall, t := 5.2, letter{size: 3.1, bold: true, align: drawing.AlignMiddle}
+	two := wrap(word, wide-2, letter{size: least, bold: true})
+	if len(two) == 2 { // as in languages with long words
+		tall = 6.4
+	}
 	fill, ink := drawing.Fill{}, drawing.Letter
 	width := drawing.Fine
 	switch s {
@@ -309,7 +314,14 @@ func (b *builder) severity(word string, s model.Severity, y float64) {
 		width = drawing.Heavy
 	}
 	b.rect(b.left(), y+0.4, wide, tall, fill, width)
-	b.text(b.left()+wide/2, y+4.1, wide-2, word, letter{size: 3.1, bold: true, align: drawing.AlignMiddle, ink: ink})
+	t.ink = ink
+	if len(two) != 2 {
+		b.text(b.left()+wide/2, y+4.1, wide-2, word, t)
+		return
+	}
+	t.size = least
+	b.text(b.left()+wide/2, y+3.2, wide-2, two[0], t)
+	b.text(b.left()+wide/2, y+6, wide-2, two[1], t)
 }
 
 func remedy(s string) string {
