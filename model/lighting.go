@@ -53,7 +53,7 @@ type Lighting struct {
 	Controller string  `json:"controller,omitempty"` // id of a controller class
 	FrameRate  float64 `json:"frame_rate,omitempty"` // wished frames a second
 	SampleMS   float64 `json:"sample_ms,omitempty"`  // longest time between two looks at the sensors
-	Sensors    int     `json:"sensors,omitempty"`    // inputs kept for them
+	Sensors    int     `json:"sensors,omitempty"`    // inputs kept for them while none is placed
 	// BarAtATime drives one bar after another, each on its own line, from one
 	// bar's buffer. OneColour says every pixel of a bar shows the same.
 	BarAtATime bool `json:"bar_at_a_time,omitempty"`

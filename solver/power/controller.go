@@ -161,9 +161,9 @@ func (s *solver) budgetOf(c model.ControllerClass) Budget {
 		add(Limit{Name: "looking at the sensors", Unit: "µs", Used: blind, Most: s.l.SampleMS * 1000, Standing: weakest(st.BitUS, st.LatchUS),
 			Words: fmt.Sprintf("nothing else runs for %s ms while it sends; the sensors are to be looked at every %s ms", trim(blind/1000, 2), trim(s.l.SampleMS, 1))})
 	}
-	pins := m.Lines + max(0, s.l.Sensors) + 1
+	pins := m.Lines + s.inputs() + 1
 	add(Limit{Name: "pins", Unit: "pins", Used: float64(pins), Most: c.Pins.Value, Standing: weakest(c.Pins),
-		Words: fmt.Sprintf("%d data, %d sensors and 1 for switching the supply are %d of %s pins", m.Lines, max(0, s.l.Sensors), pins, trim(c.Pins.Value, 0))})
+		Words: fmt.Sprintf("%d data, %d sensors and 1 for switching the supply are %d of %s pins", m.Lines, s.inputs(), pins, trim(c.Pins.Value, 0))})
 	if r := s.t.Practised("resistor"); r.Value > 0 {
 		// The most a line can take is with its far end shorted.
 		ma := c.Logic.Value / r.Value * 1000
@@ -179,6 +179,16 @@ func (s *solver) budgetOf(c model.ControllerClass) Budget {
 		b.Fits = b.Fits && b.Limits[i].Share() <= 1
 	}
 	return b
+}
+
+// inputs returns how many pins the sensors take: one for each that is placed,
+// since one that was taken away keeps its input; without any, as many as the job
+// keeps for them.
+func (s *solver) inputs() int {
+	if n := len(s.job.Sensing.Sensors); n > 0 {
+		return n
+	}
+	return max(0, s.l.Sensors)
 }
 
 // judgeBudget says which limits of the chosen class are broken, the one that
@@ -239,7 +249,7 @@ func (s *solver) waysOut(b *Budget) string {
 		return fmt.Sprintf("%s bytes", grouped(m.Bytes))
 	}
 	lines := fmt.Sprintf("%d outputs", b.Modes[2].Lines)
-	if b.Modes[2].Lines+max(0, s.l.Sensors)+1 > int(b.Class.Pins.Value) {
+	if b.Modes[2].Lines+s.inputs()+1 > int(b.Class.Pins.Value) {
 		lines += fmt.Sprintf(", which with sensors and switch are more than its %s pins", trim(b.Class.Pins.Value, 0))
 	}
 	out := fmt.Sprintf("two ways out: show one colour on every pixel of a bar and use one bar's buffer again (%s); or drive one bar after another, each on its own line (%s, %s)",

@@ -2,6 +2,7 @@ package power_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"risewright/model"
@@ -254,4 +255,39 @@ func TestBudget(t *testing.T) {
 	if p := r.solve(); p.Data.Shift {
 		t.Error("5 V into a strip that reads high from 3.5 V needs none")
 	}
+}
+
+// TestPinsFollowThePlacedSensors counts what is placed on the stair and not the
+// number that a job without sensors keeps: 7 placed, one of them taken away but
+// still wired, are 7 pins beside the field's 4.
+func TestPinsFollowThePlacedSensors(t *testing.T) {
+	pins := func(r *rig) power.Limit {
+		for _, l := range r.solve().Budgets[0].Limits {
+			if l.Name == "pins" {
+				return l
+			}
+		}
+		t.Fatal("no limit for pins")
+		return power.Limit{}
+	}
+	r := newRig(t, 6, 930)
+	r.light.Controller, r.light.Sensors = "8bit-2k", 4
+	kept := pins(r)
+	says(t, kept.Words, "1 data, 4 sensors and 1 for switching")
+	r.job.Sensing.Sensors = make([]model.Sensor, 7)
+	r.job.Sensing.Sensors[3].Removed = true
+	placed := pins(r)
+	says(t, placed.Words, "1 data, 7 sensors and 1 for switching")
+	near(t, "more pins", placed.Used-kept.Used, 3, 0)
+
+	// They can be what breaks, and the ways out count them too.
+	r.job.Sensing.Sensors = make([]model.Sensor, 20)
+	rule(t, r.solve().Findings, "light.budget.pins")
+	r = tenBars(t)
+	lines := "more than its"
+	if f := rule(t, r.solve().Findings, "light.budget.memory"); strings.Contains(f.Remedy, lines) {
+		t.Fatalf("too many pins before any sensor: %s", f.Remedy)
+	}
+	r.job.Sensing.Sensors = make([]model.Sensor, 16)
+	says(t, rule(t, r.solve().Findings, "light.budget.memory").Remedy, lines)
 }

@@ -89,7 +89,7 @@ func newLightForm(d *Desk) *lightForm {
 			f.number("cap", "Firmware's cap, %", 100, 0, 100, "none", func(l *model.Lighting) *float64 { return &l.Cap }),
 			f.number("frame_rate", "Frames a second", 1, 0, 1000, "any", func(l *model.Lighting) *float64 { return &l.FrameRate }),
 			f.number("sample_ms", "Looks at sensors, ms", 1, 0, 10_000, "any", func(l *model.Lighting) *float64 { return &l.SampleMS }),
-			f.count("sensors", "Sensor inputs", 0, func(l *model.Lighting) *int { return &l.Sensors }),
+			f.count("sensors", "Inputs until sensors are placed", 0, func(l *model.Lighting) *int { return &l.Sensors }),
 		),
 		f.pick("controller", "Controller", controllerRows, func(l *model.Lighting) *string { return &l.Controller }),
 		grid(
