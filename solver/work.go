@@ -60,6 +60,9 @@ func PlanUntil(ctx context.Context, a *Answer, t model.Tables) (*Work, error) {
 		return w, ctx.Err()
 	}
 	job := a.Job
+	// Bars that are laid out are fitted, bought and take hours, whether or not
+	// they were wished for by name.
+	job.Wishes.LightBars = job.Wishes.LightBars || job.Lighting.On()
 	var gone []string
 	t.Goods, gone = goodsOf(job.Shop, t.Goods)
 	t.Labour = labourOf(job.Shop, t.Labour)

@@ -124,6 +124,55 @@ func TestWishesReachTheOrder(t *testing.T) {
 	}
 }
 
+// Bars that are laid out are fitted, bought and take hours without being wished
+// for by name, and their wires climb where the lighting has them. A job without
+// lighting and without the wish has none.
+func TestLightingThatIsOnCountsAsLightBars(t *testing.T) {
+	tab := published(t)
+	for name, c := range map[string]struct {
+		change func(*model.Job)
+		bars   bool
+		wires  string
+	}{
+		"laid out, left":  {func(j *model.Job) { j.Lighting.Cavity = model.CavityLeft }, true, "wires left"},
+		"laid out, right": {func(j *model.Job) { j.Lighting.Cavity = model.CavityRight }, true, "wires right"},
+		"off":             {func(j *model.Job) { j.Lighting = model.Lighting{} }, false, ""},
+	} {
+		job := load(t, "well-behaved")
+		job.Wishes.LightBars = false
+		c.change(&job)
+		w := solver.Plan(solver.Solve(job, tab), tab)
+		if w.Order.Status != fitting.Solved {
+			t.Fatalf("%s: %s", name, w.Order.Why)
+		}
+		bars, wires, bases := 0, "", 0
+		for _, k := range w.Order.Order {
+			switch k.Kind {
+			case fitting.Bar:
+				bars++
+			case fitting.Wires:
+				wires += k.ID
+			}
+		}
+		for _, r := range w.Buy.Rows {
+			if r.Use == model.UseLightBase {
+				bases++
+			}
+		}
+		hours := map[string]float64{}
+		for _, h := range w.Hours {
+			hours[h.ID] = h.Hours.Likely
+		}
+		want := 0
+		if c.bars {
+			want = len(job.Flight.Steps)
+		}
+		if bars != want || wires != c.wires || (bases > 0) != c.bars || (hours["light-bars"] > 0) != c.bars || (hours["wiring"] > 0) != c.bars {
+			t.Errorf("%s: %d bars of %d, %q, %d rows of base strip, hours %v", name, bars, want, wires, bases, hours)
+		}
+	}
+}
+
 // The calendar, the hours and the order tell one story: each evening has its
 // day, its hours and its night, and the hours in all are those of the evenings
 // and of the stages beside them.
@@ -143,7 +192,7 @@ func TestTheCalendarFollowsTheOrder(t *testing.T) {
 		}
 		beside := 0.0
 		fitted := []string{"risers", "treads", "landing", "skirt-scribed", "skirt-straight", "open-side", "light-bars", estimate.Small}
-		if job.Wishes.Right.Wiring {
+		if job.Wishes.Right.Wiring || job.Lighting.On() {
 			fitted = append(fitted, "wiring")
 		}
 		for _, h := range w.Hours {

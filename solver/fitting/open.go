@@ -17,9 +17,28 @@ type sides struct {
 	open, returned, bars [2][]bool
 	landing              []bool // between two flights
 	risers               []int  // the step, from 0, whose sides each riser meets
+	wired                climb  // where the wires of laid-out light bars climb
 
 	labels map[pieces.Kind][]string // of boards; see label
 	names  map[string][]string      // of other pieces; see named
+}
+
+// climb is the side where the wires climb, where that is said.
+type climb struct {
+	at   pieces.Side
+	said bool
+}
+
+// climbOf returns where the lighting of a job has its wires climb: under the
+// stair is at neither side.
+func climbOf(l *model.Lighting) climb {
+	switch {
+	case !l.On() || l.Cavity == model.CavityUnder:
+		return climb{}
+	case l.Cavity == model.CavityRight:
+		return climb{at: pieces.Right, said: true}
+	}
+	return climb{at: pieces.Left, said: true}
 }
 
 // label is the name of the board of a kind of step i, from 0. It is kept, because
@@ -64,7 +83,7 @@ func (f *sides) hasBalusters(w *model.Wishes, s pieces.Side, i int) bool {
 // step.
 func sidesOf(j *model.Job, ps []pieces.Piece) sides {
 	n := len(j.Flight.Steps)
-	out := sides{steps: n, landing: make([]bool, n), risers: make([]int, n)}
+	out := sides{steps: n, landing: make([]bool, n), risers: make([]int, n), wired: climbOf(&j.Lighting)}
 	for i := range j.Flight.Steps {
 		out.landing[i], out.risers[i] = j.Flight.Steps[i].Landing, ps[2*i].Meets-1
 	}

@@ -343,6 +343,10 @@ func (b *build) lights(c choice, w *model.Wishes, risers, treads []node, boards 
 		if c.side[1].Board == OpenSide || c.side[0].Removable() && !c.side[1].Removable() {
 			side = 0
 		}
+		// where the light bars are laid out, it is said where they climb
+		if s := b.of.wired; s.said && c.side[s.at].Board != OpenSide {
+			side = int(s.at)
+		}
 		wired[side] = c.side[side].Board != OpenSide
 	}
 	for s, on := range wired {

@@ -246,7 +246,7 @@ func (s *search) reveal(t *Task, c choice) {
 		case strings.HasPrefix(t.ID, "hold: photograph"):
 			t.Note = "photograph every run with a rule in the picture before anything covers it"
 		case strings.HasPrefix(t.ID, "hold: soak"):
-			t.Note = "all bars at full power for an hour, before closing: feel for heat, look for dim or pink ends. Low voltage only; what is on the mains is for a licensed electrician"
+			t.Note = "all bars at full power for an hour, before closing: feel for heat, look for dim or pink ends; low voltage only, what is on the mains is for a licensed electrician"
 		}
 	}
 }
@@ -303,7 +303,7 @@ func (s *search) plan(r *Result, w *model.Wishes) {
 		p.Minutes += t.Minutes
 		switch t.Kind {
 		case Hold:
-			e.Holds = append(e.Holds, strings.TrimPrefix(t.ID, "hold: ")+": "+t.Note)
+			e.Holds = append(e.Holds, t.HoldWords())
 		case Tread, Landing:
 			laid[t.Step-1] = true
 			if p.Fixing == Glued {
@@ -419,4 +419,15 @@ func (s *search) rises(e *Evening, laid []bool) {
 		e.Notes = append(e.Notes, fmt.Sprintf("tonight riser %d is %s and riser %d is %s: mark both, people trip on a step unlike the others",
 			e.HighestAt, f.Length(model.Length(e.Highest)), e.LowestAt, f.Length(model.Length(e.Lowest))))
 	}
+}
+
+// HoldWords is what a hold point says: what to do, and what to look for.
+func (t *Task) HoldWords() string {
+	if side, ok := strings.CutPrefix(t.ID, "hold: photograph the wires "); ok {
+		return fmt.Sprintf("photograph the wires %s: %s", side, t.Note)
+	}
+	if side, ok := strings.CutPrefix(t.ID, "hold: soak "); ok {
+		return fmt.Sprintf("soak test, %s: %s", side, t.Note)
+	}
+	return strings.TrimPrefix(t.ID, "hold: ") + ": " + t.Note
 }

@@ -29,11 +29,11 @@ func (b *buyer) strips(s *survey.Result) {
 	end := b.goods.Figure("light-end", 15)
 	switch {
 	case b.want.LightBars:
-		b.perNose(model.UseLightBase, 2*end)
+		b.perNose(model.UseLightBase, "light base %d", 2*end)
 		// A diffuser grows with the warmth: 1 mm is left free at each end.
-		b.perNose(model.UseDiffuser, 2*end+2)
+		b.perNose(model.UseDiffuser, "diffuser %d", 2*end+2)
 	case b.want.Coves:
-		b.perNose(model.UseCove, 1)
+		b.perNose(model.UseCove, "cove %d", 1)
 	}
 }
 
@@ -129,14 +129,14 @@ func pitchSpread(s *survey.Result) float64 {
 }
 
 // perNose buys one strip under every nose, less than the riser's top by so
-// much, with the practice's extra as whole strips.
-func (b *buyer) perNose(use model.GoodsUse, less float64) {
+// much, with the practice's extra as whole strips. name has a hole for the step.
+func (b *buyer) perNose(use model.GoodsUse, name string, less float64) {
 	x := &batch{use: use}
 	for _, p := range b.pieces {
 		if p.Kind != pieces.Riser || p.Figures.Front.Value <= less {
 			continue
 		}
-		bl := Blank{Piece: fmt.Sprintf("%s %d", use, p.Step), Length: p.Figures.Front.Value - less}
+		bl := Blank{Piece: fmt.Sprintf(name, p.Step), Length: p.Figures.Front.Value - less}
 		if !p.Released {
 			bl.Unsure = quantile99 / survey.Band95 * p.Figures.Front.PlusMinus
 			bl.Length += bl.Unsure

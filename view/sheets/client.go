@@ -284,11 +284,7 @@ func (k *worker) notInPrice() {
 		texts = append(texts, "What the table of goods has no price for: "+strings.Join(not, "; ")+".")
 	}
 	if k.job.Lighting.On() {
-		s := "The light bars' strips, supply, controller, wires, fuses and sensors: no table has their prices. Have them priced by the wiring schedule."
-		if !k.job.Wishes.LightBars {
-			s += " The hours to fit and wire them are not in it either."
-		}
-		texts = append(texts, s)
+		texts = append(texts, "The light bars' strips, supply, controller, wires, fuses and sensors: no table has their prices. Have them priced by the wiring schedule.")
 	}
 	if k.w.Money.Currency == "" {
 		k.paragraph("The tables name no currency: write it in before anybody reads this.", letter{size: 3.4, bold: true})

@@ -61,9 +61,7 @@ func endsWords(d fitting.Decision) string {
 }
 
 // HoldWords is what a hold point says, as it stands in an evening's list.
-func HoldWords(t *fitting.Task) string {
-	return strings.TrimPrefix(t.ID, "hold: ") + ": " + t.Note
-}
+func HoldWords(t *fitting.Task) string { return t.HoldWords() }
 
 // Turn is the turn of a task, from 1, among those that are work.
 func Turn(o *fitting.Result, task int) int {

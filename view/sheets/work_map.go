@@ -73,11 +73,9 @@ func (k *worker) boards(c *stock.CutPlan) {
 		k.y += gap
 		return
 	}
-	words := fmt.Sprintf("1:%.0f", 1/f.scale)
+	words := fmt.Sprintf("1:%.0f; dashed: the rip, for the blanks that are ripped", 1/f.scale)
 	if f.narrow {
-		words += "; widths are drawn larger"
-	} else {
-		words += "; dashed: the rip, for the blanks that are ripped"
+		words = fmt.Sprintf("1:%.0f; widths are drawn larger", 1/f.scale)
 	}
 	k.paragraph(words, letter{size: 2.8, ink: drawing.LetterSoft})
 	k.y += 0.8
