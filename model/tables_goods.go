@@ -30,6 +30,7 @@ const (
 	UseRiserPins GoodsUse = "riser pins"
 	UseFinish    GoodsUse = "tread finish"
 	UsePaint     GoodsUse = "riser paint"
+	UseElectric  GoodsUse = "lights, sensors" // no table lists them
 )
 
 // GoodsBoard is a board, a strip or a sheet as it is sold.

@@ -84,6 +84,7 @@ func PlanUntil(ctx context.Context, a *Answer, t model.Tables) (*Work, error) {
 	want.Spans = spansOf(&job)
 	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, want)
 	w.Buy.Notes = append(w.Buy.Notes, gone...)
+	w.Buy.Electric = electric(a, t)
 	w.Species = speciesOf(job.Shop, t.Wood)
 	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
 	w.time(job, t.Labour)

@@ -163,7 +163,8 @@ func (t *text) evening(o *fitting.Result, e *fitting.Evening, c *estimate.Calend
 
 // buying writes the buying list.
 func (t *text) buying(p *stock.Plan) {
-	if len(p.Rows) == 0 {
+	all := p.All()
+	if len(all) == 0 {
 		return
 	}
 	t.title("BUYING LIST")
@@ -172,8 +173,13 @@ func (t *text) buying(p *stock.Plan) {
 		t.line("")
 	}
 	const at = 6
-	for i := range p.Rows {
-		r := &p.Rows[i]
+	for i := range all {
+		r := &all[i]
+		if i == len(p.Rows) {
+			t.line("")
+			t.line(stock.Electric)
+			t.para(2, "CAUTION: "+stock.ElectricCaution)
+		}
 		parts := []string{plain(r.Name), "for " + string(r.Use)}
 		switch {
 		case r.Missing:

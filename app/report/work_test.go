@@ -105,6 +105,10 @@ func TestWorkText(t *testing.T) {
 				want(fmt.Sprintf("%.2f", r.Cost))
 			}
 		}
+		for _, r := range w.Buy.Electric {
+			want("ASK: " + r.Name)
+			want("CAUTION: A licensed electrician does the mains side")
+		}
 		want(fmt.Sprintf("in all, as listed %.2f", w.Buy.Total))
 		want(fmt.Sprintf("no plan costs less than %.2f", w.Buy.Lower))
 		want(fmt.Sprintf("hours in all %.1f %.1f %.1f", w.Total.Low, w.Total.Likely, w.Total.High))

@@ -186,7 +186,7 @@ func Cost(l model.Labour, w Work, hours Range, p stock.Plan) Money {
 	m.Materials = Range{p.Lower, p.Total, p.Total * (1 + c.High)}
 	m.Contingency = m.Labour.plus(m.Materials).times(c)
 	m.Total = m.Labour.plus(m.Materials).plus(m.Contingency)
-	for _, r := range p.Rows {
+	for _, r := range p.All() {
 		if r.Missing {
 			m.Notes = append(m.Notes, unlistedNote)
 			break

@@ -12,7 +12,7 @@ import (
 // an apostrophe, so that it stays text.
 func (p Plan) CSV() []byte {
 	rows := [][]string{{"for", "what", "count", "price each", "price", "need", "extra", "unit", "price is from", "why"}}
-	for _, r := range p.Rows {
+	for _, r := range p.All() {
 		why := r.Why
 		if r.Missing {
 			why = strings.TrimSpace("not listed: " + why)
@@ -31,6 +31,9 @@ func (p Plan) CSV() []byte {
 		label += " " + p.Currency
 	}
 	rows = append(rows, []string{SafeCell(label), "", "", "", money(p.Total), "", "", "", "", "no plan costs less than " + money(p.Lower)})
+	if len(p.Electric) > 0 {
+		rows = append(rows, []string{"caution", SafeCell(ElectricCaution), "", "", "", "", "", "", "", ""})
+	}
 	for _, n := range p.Notes {
 		rows = append(rows, []string{"note", SafeCell(n), "", "", "", "", "", "", "", ""})
 	}

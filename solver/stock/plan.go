@@ -35,10 +35,13 @@ type Span struct {
 
 // Plan is what to buy and how to cut it. It is read-only once returned.
 type Plan struct {
-	Rows   []Row
-	Cuts   []CutPlan   // boards to be crosscut
-	Sheets []SheetPlan // sheets to be ripped and crosscut
-	Rips   []Rip       // the rip list, in the order of building up
+	Rows []Row
+	// Electric is what light bars and sensors take beside wood: nothing of it is
+	// listed, so it is to be asked for and in no sum.
+	Electric []Row
+	Cuts     []CutPlan   // boards to be crosscut
+	Sheets   []SheetPlan // sheets to be ripped and crosscut
+	Rips     []Rip       // the rip list, in the order of building up
 	// Total and Lower are the price of all rows, and what no plan can go below.
 	Total, Lower float64
 	Currency     string

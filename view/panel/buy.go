@@ -92,7 +92,7 @@ func (t *buyTab) tell(c Change) {
 		text = "Working out what to buy…"
 	case !fresh:
 		text = "Working out what to buy… Below is that of the job before the last change."
-	case len(w.Buy.Rows) == 0:
+	case len(w.Buy.All()) == 0:
 		text = "○ Nothing to buy yet: mend what the list below says first."
 	}
 	setPara(t.status, text)

@@ -17,9 +17,12 @@ import (
 type buyList struct {
 	desk   *Desk
 	plan   *stock.Plan
+	all    []stock.Row // of the plan, the electric ones last
 	rows   []*buyRow
 	at     int
 	lines  *fyne.Container
+	head2  *para // over what light bars and sensors take
+	danger *para // and the caution with it
 	total  *para
 	why    *para
 	price  *button // goes to the own price of the picked row
@@ -54,12 +57,14 @@ func newBuyList(d *Desk, s *container.Scroll) *buyList {
 	l.cuts.turned = func() { l.asked = true }
 	l.cuts.body.Add(l.map1)
 	l.price = newButton("Your price", func() {
-		if l.plan != nil && l.at < len(l.plan.Rows) && l.Price != nil {
-			l.Price(l.plan.Rows[l.at].Good)
+		if l.at < len(l.all) && l.Price != nil {
+			l.Price(l.all[l.at].Good)
 		}
 	})
 	l.key = newPara("").soft()
 	l.why.soft()
+	l.head2, l.danger = newPara(stock.Electric).bold(), newPara("CAUTION: "+stock.ElectricCaution)
+	l.danger.role = base.ColorNameWarning
 	l.total.bold()
 	head := func(s string) *label { return newLabel(s).small().soft() }
 	line := container.New(&gap{x: 3, y: 1}, buyColumns().row(head("for"), head("what"), head("n").right(), head("each").right(), head("price").right(), head("source")))
@@ -70,19 +75,22 @@ func newBuyList(d *Desk, s *container.Scroll) *buyList {
 }
 
 func (l *buyList) fill(p *stock.Plan) {
-	l.plan = p
-	for len(l.rows) < len(p.Rows) {
+	l.plan, l.all = p, p.All()
+	for len(l.rows) < len(l.all) {
 		r := &buyRow{use: newLabel("").small().soft(), name: newLabel("").bold(), count: newLabel("").right(), each: newLabel("").right(), price: newLabel("").right(), standing: newLabel("").small().soft()}
 		r.pickRow = newPickRow(l.desk, len(l.rows), buyColumns().row(r.use, r.name, r.count, r.each, r.price, r.standing), l.pick)
 		l.rows = append(l.rows, r)
 	}
 	var lines []fyne.CanvasObject
 	var used []model.Standing
-	for i := range p.Rows {
-		r, row := l.rows[i], &p.Rows[i]
+	for i := range l.all {
+		r, row := l.rows[i], &l.all[i]
+		if i == len(p.Rows) {
+			lines = append(lines, l.head2, l.danger)
+		}
 		r.use.set(string(row.Use))
 		role := base.ColorNameForeground
-		if row.Missing {
+		if row.Missing && i < len(p.Rows) { // what is never listed is no trouble
 			role = base.ColorNameError
 		}
 		r.name.put(row.Name, role)
@@ -121,11 +129,11 @@ func (l *buyList) fill(p *stock.Plan) {
 		rips = append(rips, cols.row(newLabel(r.Piece).bold(), newLabel(f.Length(model.Length(r.From))), newLabel(f.Length(model.Length(r.To))), state))
 	}
 	holdAll(l.rips.body, rips)
-	l.show(min(l.at, len(p.Rows)-1))
+	l.show(min(l.at, len(l.all)-1))
 }
 
 func (l *buyList) pick(i int) {
-	if l.plan == nil || i < 0 || i >= len(l.plan.Rows) {
+	if l.plan == nil || i < 0 || i >= len(l.all) {
 		return
 	}
 	l.show(i)
@@ -146,7 +154,7 @@ func (l *buyList) show(i int) {
 		l.cuts.box.Hide()
 		return
 	}
-	row := &l.plan.Rows[i]
+	row := &l.all[i]
 	text := row.Name
 	if row.Why != "" {
 		text += ": " + row.Why

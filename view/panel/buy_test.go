@@ -242,3 +242,46 @@ func TestALongMapIsFolded(t *testing.T) {
 		t.Error("there is a map of the adhesive")
 	}
 }
+
+// What the light bars and sensors take stands in a group of its own, with its
+// caution and no price; picking a line says what it rests on.
+func TestElectricGoodsAreAGroup(t *testing.T) {
+	r := newRig(t, litJob(t, "well-behaved"))
+	r.b.ShowTab(buyTab)
+	r.planned()
+	w, _ := r.d.Work()
+	if len(w.Buy.Electric) < 8 {
+		t.Fatalf("%d electric goods", len(w.Buy.Electric))
+	}
+	s := shown(r)
+	for _, want := range []string{stock.Electric, stock.ElectricCaution} {
+		if strings.Count(s, want) != 1 {
+			t.Errorf("%q is not shown once", want)
+		}
+	}
+	var rows []fyne.Tappable
+	for _, o := range test.LaidOutObjects(r.b.Object()) {
+		if row, ok := o.(fyne.Tappable); ok && fmt.Sprintf("%T", o) == "*panel.pickRow" {
+			rows = append(rows, row)
+		}
+	}
+	if len(rows) != len(w.Buy.All()) {
+		t.Fatalf("%d lines for %d goods", len(rows), len(w.Buy.All()))
+	}
+	for i, e := range w.Buy.Electric {
+		if strings.Contains(s, e.Why) {
+			t.Errorf("why %s is shown before it is picked", e.Name)
+		}
+		rows[len(w.Buy.Rows)+i].Tapped(nil)
+		if now := shown(r); !strings.Contains(now, e.Name[1:]) || !strings.Contains(now, e.Why) {
+			t.Errorf("%s is not explained when it is picked", e.Name)
+		}
+	}
+	if err := r.d.Do(model.SetLighting{}); err != nil {
+		t.Fatal(err)
+	}
+	r.planned()
+	if strings.Contains(shown(r), stock.Electric) {
+		t.Error("the group stays without lights")
+	}
+}

@@ -28,6 +28,7 @@ func (k *worker) buying() {
 	p := &k.w.Buy
 	if len(p.Rows) == 0 {
 		k.missing("there is nothing to buy yet: no piece is known", "finish the survey")
+		k.electric()
 		k.notes("Notes", p.Notes)
 		return
 	}
@@ -76,7 +77,29 @@ func (k *worker) buying() {
 		k.framed("NOT IN IT", fmt.Sprintf("%d %s no listed price and is not in the sum. Its line says what to ask the yard for.", missing, s))
 	}
 	k.y += gap
+	k.electric()
 	k.notes("Notes", p.Notes)
+}
+
+// electric is what the light bars and sensors take beside wood. None of it has a
+// listed price.
+func (k *worker) electric() {
+	p := &k.w.Buy
+	if len(p.Electric) == 0 {
+		return
+	}
+	k.heading(stock.Electric, 40)
+	k.cautions(stock.ElectricCaution)
+	if p.Early {
+		k.paragraph("The survey is not finished: these lengths are the likeliest ones.", letter{size: 3.4})
+		k.y += 1
+	}
+	g := k.grid(3.3, figures("no.", 10), column{title: "what", width: 62, bold: true}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 100})
+	for i := range p.Electric {
+		r := &p.Electric[i]
+		g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: "ASK: " + card.SetFractions(r.Name)}, cell{s: k.need(r)}, cell{s: card.SetFractions(r.Why)})
+	}
+	k.y += gap
 }
 
 func currency(s string) string {

@@ -20,6 +20,7 @@ import (
 	"risewright/solver/pieces"
 	"risewright/solver/rules"
 	"risewright/solver/skirt"
+	"risewright/solver/stock"
 	"risewright/view/card"
 	"risewright/view/drawing"
 	"risewright/view/drawing/pdf"
@@ -385,7 +386,7 @@ func TestSkirtPaper(t *testing.T) {
 // TestBuyingPaper looks for every row, the sum and the bound, and the notice of
 // an unfinished survey.
 func TestBuyingPaper(t *testing.T) {
-	early, missing, own, hand := 0, 0, 0, 0
+	early, missing, own, hand, electric := 0, 0, 0, 0, 0
 	for name, w := range works(t) {
 		b := &w.Buy
 		_, text := paper(t, w, "buying-list")
@@ -410,6 +411,16 @@ func TestBuyingPaper(t *testing.T) {
 				hand++
 				finds(t, name, text, "in hand")
 			}
+		}
+		for _, r := range b.Electric {
+			electric++
+			finds(t, name, text, "ASK: "+r.Name, r.Why)
+		}
+		if got := strings.Contains(flat(text), flat(stock.Electric)); got != (len(b.Electric) > 0) {
+			t.Errorf("%s: %d electric goods, their heading: %v", name, len(b.Electric), got)
+		}
+		if len(b.Electric) > 0 {
+			finds(t, name, text, stock.ElectricCaution)
 		}
 		finds(t, name, text, fmt.Sprintf("%.2f", b.Total), fmt.Sprintf("%.2f", b.Lower))
 		if got := strings.Contains(text, "EARLY"); got != b.Early {
@@ -439,6 +450,9 @@ func TestBuyingPaper(t *testing.T) {
 	}
 	if early == 0 || missing == 0 || own == 0 || hand == 0 {
 		t.Errorf("the jobs prove little: %d early, %d with something not listed, %d own prices, %d rows in hand", early, missing, own, hand)
+	}
+	if electric == 0 {
+		t.Error("no job has anything electric")
 	}
 }
 
