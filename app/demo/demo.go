@@ -110,6 +110,7 @@ func wellBehaved() (Demo, error) {
 	if err := light(&j); err != nil {
 		return Demo{}, err
 	}
+	settled(&j)
 	return Demo{Job: j, stair: c.stair}, c.err
 }
 
@@ -162,6 +163,7 @@ func tapering() (Demo, error) {
 	if err := light(&j); err != nil {
 		return Demo{}, err
 	}
+	settled(&j)
 	return Demo{Job: j, stair: c.stair}, c.err
 }
 
@@ -206,6 +208,12 @@ func unfinished() (Demo, error) {
 	}
 	j.Flight.Rail = []model.Height{c.height("rail", 0, "935")}
 	return Demo{Job: j, stair: c.stair}, c.err
+}
+
+// settled puts in what has been talked over with the household: the wood, its
+// moisture by a meter, and the first day of work.
+func settled(j *model.Job) {
+	j.Shop.Species, j.Shop.Moisture, j.Shop.Start = "red-oak", 8, "2027-01-11"
 }
 
 // light puts in light bars and the sensors that wake them: what the window first

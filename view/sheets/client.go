@@ -248,8 +248,8 @@ func visible(seen, scribed int) string {
 func (k *worker) price() {
 	k.heading("What it may cost", 30)
 	m := &k.w.Money
-	if len(k.w.Hours) == 0 || m.Total.High <= 0 {
-		k.missing("there is no price: the tables of labour or goods are empty", "put the tables back, or give your own prices")
+	if !k.priced() {
+		k.unpriced()
 		return
 	}
 	k.paragraph(fmt.Sprintf("Between %s and %s.", money(m.Currency, m.Total.Low), money(m.Currency, m.Total.High)), letter{size: 5.2, bold: true})

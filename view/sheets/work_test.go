@@ -538,7 +538,11 @@ func TestWoodAndTime(t *testing.T) {
 			finds(t, name, text, h.Name, fmt.Sprintf("%.1f", h.Hours.High))
 		}
 		if len(w.Calendar.Days) == 0 {
-			finds(t, name, text, "MISSING", "first day of work")
+			why := "first day of work"
+			if len(w.Calendar.Notes) > 0 {
+				why = w.Calendar.Notes[0]
+			}
+			finds(t, name, text, "MISSING", why)
 			continue
 		}
 		dated++

@@ -28,15 +28,30 @@ func (k *worker) time() {
 		who = "a householder"
 	}
 	k.paragraph(fmt.Sprintf("%.0f to %.0f hours for %s, likeliest %.0f.", h.Low, h.High, who, h.Likely), letter{size: 4.6, bold: true})
-	k.paragraph(fmt.Sprintf("%s to %s, likeliest %s, labour and materials with something for what the carpet hides.", money(m.Currency, m.Total.Low), money(m.Currency, m.Total.High), money(m.Currency, m.Total.Likely)), letter{size: 4.2, bold: true})
+	if k.priced() {
+		k.paragraph(fmt.Sprintf("%s to %s, likeliest %s, labour and materials with something for what the carpet hides.", money(m.Currency, m.Total.Low), money(m.Currency, m.Total.High), money(m.Currency, m.Total.Likely)), letter{size: 4.2, bold: true})
+	}
 	k.paragraph("A range, not a number: low is all going well, high all going ill. Hours, rates and prices shipped with the program are from memory; put your own in the tables.", letter{size: 3.4})
 	k.y += 1.5
 	k.hours()
-	k.costs()
+	if k.priced() {
+		k.costs()
+	} else {
+		k.heading("Money", 30)
+		k.unpriced()
+	}
 	k.dates()
 	if len(k.w.Calendar.Days) > 0 {
 		k.notes("Notes on the calendar", k.w.Calendar.Notes)
 	}
+}
+
+// priced says whether there is anything to reckon a price with.
+func (k *worker) priced() bool { return len(k.w.Hours) > 0 && k.w.Money.Total.High > 0 }
+
+// unpriced says that there is no price.
+func (k *worker) unpriced() {
+	k.missing("there is no price: the tables of labour or goods are empty", "put the tables back, or give your own prices")
 }
 
 // hours lists the stages with a bar from low to high each.
