@@ -210,11 +210,9 @@ func unfinished() (Demo, error) {
 	return Demo{Job: j, stair: c.stair}, c.err
 }
 
-// settled puts in what has been talked over with the household: the wood, its
-// moisture by a meter, and the first day of work.
-func settled(j *model.Job) {
-	j.Shop.Species, j.Shop.Moisture, j.Shop.Start = "red-oak", 8, "2027-01-11"
-}
+// settled puts in what has been talked over with the household: the wood, and its
+// moisture by a meter.
+func settled(j *model.Job) { j.Shop.Species, j.Shop.Moisture = "red-oak", 8 }
 
 // light puts in light bars and the sensors that wake them: what the window first
 // gives, and then what a carpenter would choose for this flight. Strips of 24 V
