@@ -210,9 +210,8 @@ func unfinished() (Demo, error) {
 	return Demo{Job: j, stair: c.stair}, c.err
 }
 
-// settled puts in what has been talked over with the household: the wood, and its
-// moisture by a meter.
-func settled(j *model.Job) { j.Shop.Species, j.Shop.Moisture = "red-oak", 8 }
+// settled puts in what has been talked over with the household: the wood.
+func settled(j *model.Job) { j.Shop.Species = "red-oak" }
 
 // light puts in light bars and the sensors that wake them: what the window first
 // gives, and then what a carpenter would choose for this flight. Strips of 24 V
