@@ -147,7 +147,11 @@ func (b *electrician) wires() {
 	for i := range b.p.Data.Bars {
 		sum += b.p.Data.Bars[i].Jump
 	}
-	b.run("wire for data, with a ground wire beside it", sum, fmt.Sprintf("bars reached: %d, the way back along a bar included", len(b.p.Data.Bars)))
+	why := fmt.Sprintf("bars reached: %d", len(b.p.Data.Bars))
+	if b.p.Data.Way == model.DataReturn {
+		why += ", the way back along each bar included"
+	}
+	b.run("wire for data, with a ground wire beside it", sum, why)
 }
 
 func (b *electrician) fuses() {
