@@ -14,18 +14,27 @@ import (
 // Book holds the pairs of one language. It may be used by several goroutines.
 type Book struct {
 	whole   map[string]string
-	longest int                  // of the keys of whole, in bytes
-	holed   map[string][]pattern // by the first letters of the key; "" where it begins with a hole
+	longest int // of the keys of whole, in bytes
+	holed   map[ends][]pattern
 	mutex   sync.Mutex
 	marks   Marks
 	known   map[string]string                 // what has been looked up before
 	heard   func(text, said string, left int) // told of what is said; nil for nobody
 }
 
+// ends is what keys with holes are kept by, so that few have to be tried for a
+// text: the first and the last letters of a key, "" where a hole or too little
+// stands there, and whether it is sure of itself.
+type ends struct {
+	head, tail string
+	sure       bool
+}
+
 // pattern is a key with holes and what is said instead.
 type pattern struct {
 	parts  []string // between the holes; one more than there are holes
 	letter int      // letters outside the holes
+	rank   int      // among all keys with holes; the first is tried first
 	says   string
 }
 
@@ -40,7 +49,8 @@ const depth = 6
 // names the key's holes {1}, {2} and so on, in any order, or {} in the key's
 // order. An error names the pair that cannot be.
 func NewBook(pairs map[string]string) (*Book, error) {
-	b := &Book{whole: map[string]string{}, holed: map[string][]pattern{}, known: map[string]string{}}
+	b := &Book{whole: map[string]string{}, holed: map[ends][]pattern{}, known: map[string]string{}}
+	var all []pattern
 	for key, says := range pairs {
 		if says == "" {
 			continue // not translated yet
@@ -61,17 +71,26 @@ func NewBook(pairs map[string]string) (*Book, error) {
 		if p.letter < 2 {
 			continue // would take anything for itself
 		}
-		at := head(parts[0])
-		b.holed[at] = append(b.holed[at], p)
+		all = append(all, p)
 	}
-	for _, list := range b.holed {
-		// the key that says most comes first; the order of a map does not count
-		slices.SortFunc(list, func(x, y pattern) int {
-			if x.letter != y.letter {
-				return y.letter - x.letter
+	// the key that says most comes first, and of those alike the one that does not
+	// begin with a hole; the order of a map does not count
+	slices.SortFunc(all, func(x, y pattern) int {
+		if x.letter != y.letter {
+			return y.letter - x.letter
+		}
+		if hx, hy := head(x.parts[0]) != "", head(y.parts[0]) != ""; hx != hy {
+			if hx {
+				return -1
 			}
-			return strings.Compare(strings.Join(x.parts, hole), strings.Join(y.parts, hole))
-		})
+			return 1
+		}
+		return strings.Compare(strings.Join(x.parts, hole), strings.Join(y.parts, hole))
+	})
+	for i, p := range all {
+		p.rank = i
+		at := ends{head(p.parts[0]), tail(p.parts[len(p.parts)-1]), p.letter >= telling}
+		b.holed[at] = append(b.holed[at], p)
 	}
 	return b, nil
 }
@@ -118,19 +137,23 @@ func letters(s string) int {
 	return n
 }
 
-// head returns what patterns are sorted by: the first letters of a text, fewer
-// where there are fewer.
+// head returns the first letters of a text, and tail the last, "" where there are
+// too few to tell.
 func head(s string) string {
-	if len(s) > headSize {
-		s = s[:headSize]
+	if len(s) < endSize {
+		return ""
 	}
-	if len(s) < headSize {
-		return "" // too short to tell; looked at for every text
-	}
-	return s
+	return s[:endSize]
 }
 
-const headSize = 3
+func tail(s string) string {
+	if len(s) < endSize {
+		return ""
+	}
+	return s[len(s)-endSize:]
+}
+
+const endSize = 3
 
 // Write makes the book write figures with these marks. It is set before the book
 // is used.
@@ -256,14 +279,14 @@ func (b look) best(text string, all, depth int) found {
 		}
 		return out.left == 0 && out.said != text
 	}
-	if better(b.holes(text, depth, true)) {
+	if better(b.holes(text, all, depth, true)) {
 		return out
 	}
 	if low := small(text); low != text {
 		if said, ok := b.whole[low]; ok {
 			return found{capital(said), 0}
 		}
-		if said, left := b.holes(low, depth, true); said != low && better(capital(said), left) {
+		if said, left := b.holes(low, english(low), depth, true); said != low && better(capital(said), left) {
 			return out
 		}
 	}
@@ -286,11 +309,11 @@ func (b look) best(text string, all, depth int) found {
 			return out
 		}
 	}
-	if better(b.holes(text, depth, false)) {
+	if better(b.holes(text, all, depth, false)) {
 		return out
 	}
 	if low := small(text); low != text {
-		if said, left := b.holes(low, depth, false); said != low {
+		if said, left := b.holes(low, english(low), depth, false); said != low {
 			better(capital(said), left)
 		}
 	}
@@ -313,24 +336,34 @@ const tries = 12
 // holes says a text by the key with holes that leaves the least in English; the
 // text itself where none fits. sure takes keys that are sure of themselves, the
 // others are only meant where all that stands in their holes is known.
-func (b look) holes(text string, depth int, sure bool) (string, int) {
-	out := found{text, english(text)}
-	tried := 0
-	one, two := b.holed[head(text)], b.holed[""]
-	if head(text) == "" {
-		one = nil
+func (b look) holes(text string, all, depth int, sure bool) (string, int) {
+	out := found{text, all}
+	// the lists that a key for this text can be in
+	var lists [4][]pattern
+	for i := range lists {
+		at := ends{sure: sure}
+		if i&1 != 0 {
+			at.head = head(text)
+		}
+		if i&2 != 0 {
+			at.tail = tail(text)
+		}
+		if (i&1 == 0 || at.head != "") && (i&2 == 0 || at.tail != "") {
+			lists[i] = b.holed[at]
+		}
 	}
-	for len(one)+len(two) > 0 && tried < tries {
-		// the key that says most comes first
-		var p pattern
-		if len(two) == 0 || len(one) > 0 && one[0].letter >= two[0].letter {
-			p, one = one[0], one[1:]
-		} else {
-			p, two = two[0], two[1:]
+	for tried := 0; tried < tries; {
+		next := -1
+		for i := range lists {
+			if len(lists[i]) > 0 && (next < 0 || lists[i][0].rank < lists[next][0].rank) {
+				next = i
+			}
 		}
-		if (p.letter >= telling) != sure {
-			continue
+		if next < 0 {
+			break
 		}
+		p := &lists[next][0]
+		lists[next] = lists[next][1:]
 		fills, ok := p.match(text)
 		if !ok {
 			continue
@@ -351,7 +384,7 @@ func (b look) holes(text string, depth int, sure bool) (string, int) {
 }
 
 // fill says a key with holes, what stands in them said as well.
-func (b look) fill(p pattern, fills []string, depth int) (said string, left int) {
+func (b look) fill(p *pattern, fills []string, depth int) (said string, left int) {
 	said = p.says
 	for i, f := range fills {
 		t, n := b.find(f, depth-1)
@@ -367,21 +400,27 @@ func (b look) fill(p pattern, fills []string, depth int) (said string, left int)
 const telling = 5
 
 // match returns what stands in the holes of a pattern.
-func (p pattern) match(text string) ([]string, bool) {
+func (p *pattern) match(text string) ([]string, bool) {
 	rest, ok := strings.CutPrefix(text, p.parts[0])
 	if !ok {
 		return nil, false
 	}
-	last := p.parts[len(p.parts)-1]
-	if rest, ok = strings.CutSuffix(rest, last); !ok {
+	if rest, ok = strings.CutSuffix(rest, p.parts[len(p.parts)-1]); !ok {
 		return nil, false
 	}
-	fills := make([]string, 0, len(p.parts)-1)
-	for _, s := range p.parts[1 : len(p.parts)-1] {
-		before, after, ok := strings.Cut(rest, s)
-		if !ok || s == "" {
+	inner := p.parts[1 : len(p.parts)-1]
+	// Most keys do not fit, which is found out before anything is made.
+	left := rest
+	for _, s := range inner {
+		at := strings.Index(left, s)
+		if at < 0 || s == "" {
 			return nil, false
 		}
+		left = left[at+len(s):]
+	}
+	fills := make([]string, 0, len(inner)+1)
+	for _, s := range inner {
+		before, after, _ := strings.Cut(rest, s)
 		fills, rest = append(fills, before), after
 	}
 	fills = append(fills, rest)
