@@ -8,6 +8,10 @@ import (
 //go:embed demo/*.risewright.json
 var demos embed.FS
 
+// DemoPrefix stands before the name of a demo job where a path may stand, as in
+// demo:tapering.
+const DemoPrefix = "demo:"
+
 // DemoJob returns the job file of the demo job called name, such as
 // "tapering": a fresh copy on each call.
 func DemoJob(name string) ([]byte, error) {

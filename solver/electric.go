@@ -58,14 +58,23 @@ func (b *electrician) pieces(name string, need, more int, why string) {
 	b.row(name, need+more, float64(need), float64(more), "pieces", why)
 }
 
+// unit is what lengths are bought in, and how many mm that is.
+func (b *electrician) unit() (name string, mm float64) {
+	if b.job.Units == model.Imperial {
+		return "ft", float64(model.Foot)
+	}
+	return "m", 1000
+}
+
 // run asks for a length in mm of something sold by the metre, or by the foot.
 func (b *electrician) run(name string, mm float64, why string) {
 	if !(mm > 0) {
 		return
 	}
-	unit, one, sold := "m", 1000.0, "%s, by the metre"
-	if b.job.Units == model.Imperial {
-		unit, one, sold = "ft", float64(model.Foot), "%s, by the foot"
+	unit, one := b.unit()
+	sold := "%s, by the metre"
+	if unit == "ft" {
+		sold = "%s, by the foot"
 	}
 	need := mm / one
 	count := math.Ceil(need*(1+wireExtra) - 1e-9)
@@ -94,10 +103,7 @@ func (b *electrician) strip() {
 	if reel >= longest && reel > 0 {
 		c.Boards = []stock.Board{{Name: "reel", Length: reel}}
 		if r := c.Cut(); len(r.Layouts) > 0 {
-			unit, one := "m", 1000.0
-			if b.job.Units == model.Imperial {
-				unit, one = "ft", float64(model.Foot)
-			}
+			unit, one := b.unit()
 			got := float64(len(r.Layouts)) * reel
 			b.row(fmt.Sprintf("LED strip, %s, reel of %s", title, metres(reel)), len(r.Layouts), sum/one, (got-sum)/one, unit, fmt.Sprintf("%s; no strip is joined", why))
 			return

@@ -30,6 +30,7 @@ import (
 
 	"risewright/app/tables"
 	"risewright/app/version"
+	"risewright/assets"
 	"risewright/model"
 )
 
@@ -139,7 +140,7 @@ func (r *run) dispatch(args []string) (int, error) {
 // isJob says whether an argument names a job and not a command: a demo job, a
 // path, or a file that is there.
 func isJob(arg string) bool {
-	if strings.HasPrefix(arg, demoPrefix) || strings.HasSuffix(strings.ToLower(arg), ".json") || strings.ContainsAny(arg, `/\`) {
+	if strings.HasPrefix(arg, assets.DemoPrefix) || strings.HasSuffix(strings.ToLower(arg), ".json") || strings.ContainsAny(arg, `/\`) {
 		return true
 	}
 	_, err := os.Lstat(arg)

@@ -92,7 +92,7 @@ func demoFiles(steps int) ([]papers.File, error) {
 
 // withoutDisplay shows the demo job's answer in words and writes its sheets.
 func (r *run) withoutDisplay(why string) (int, error) {
-	job, err := r.job(demoPrefix + shownDemo)
+	job, err := r.job(assets.DemoPrefix + shownDemo)
 	if err != nil {
 		return Bad, err
 	}

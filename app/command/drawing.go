@@ -30,8 +30,7 @@ Exit code 1 says that the job has findings that stop work.`,
 func (r *run) drawing(args []string) (int, error) {
 	f := newFlags("drawing")
 	inSection := f.Bool("section", false, "")
-	paper := &oneOf{of: []string{string(sheets.A4), string(sheets.Letter)}}
-	f.Var(paper, "paper", "")
+	paper := paperFlag(f)
 	units := unitsFlag(f)
 	replace := f.Bool("replace", false, "")
 	named, err := f.read(args)

@@ -13,9 +13,6 @@ import (
 	"risewright/model"
 )
 
-// demoPrefix marks the name of a demo job, as in demo:tapering.
-const demoPrefix = "demo:"
-
 // maxInput bounds what is read into memory before the decoder looks at it; it
 // lies above model.MaxFileBytes so that the decoder can say what is wrong.
 const maxInput = 2 * model.MaxFileBytes
@@ -23,11 +20,11 @@ const maxInput = 2 * model.MaxFileBytes
 // job returns the job that an argument names: a file, "-" for standard input,
 // or a demo job.
 func (r *run) job(arg string) (model.Job, error) {
-	if name, ok := strings.CutPrefix(arg, demoPrefix); ok {
+	if name, ok := strings.CutPrefix(arg, assets.DemoPrefix); ok {
 		if !slices.Contains(demo.Names(), name) {
 			f := fault{fmt.Sprintf("there is no demo job %s", shown(name)), "there are " + demoNames()}
 			if s := nearest(name, demo.Names()); s != "" {
-				f.remedy = fmt.Sprintf("did you mean %s%s? There are %s", demoPrefix, s, demoNames())
+				f.remedy = fmt.Sprintf("did you mean %s%s? There are %s", assets.DemoPrefix, s, demoNames())
 			}
 			return model.Job{}, f
 		}
@@ -57,7 +54,7 @@ func (r *run) job(arg string) (model.Job, error) {
 func demoNames() string {
 	var out []string
 	for _, n := range demo.Names() {
-		out = append(out, demoPrefix+n)
+		out = append(out, assets.DemoPrefix+n)
 	}
 	return strings.Join(out, ", ")
 }

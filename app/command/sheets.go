@@ -40,8 +40,7 @@ all the same, and the cards say which boards must not be cut.`,
 func (r *run) sheets(args []string) (int, error) {
 	f := newFlags("sheets")
 	to := f.String("to", "", "")
-	paper := &oneOf{of: []string{string(sheets.A4), string(sheets.Letter)}}
-	f.Var(paper, "paper", "")
+	paper := paperFlag(f)
 	units := unitsFlag(f)
 	language := &oneOf{of: tongue.Codes()}
 	f.Var(language, "language", "")

@@ -7,6 +7,7 @@ import (
 	"risewright/app/report"
 	"risewright/model"
 	"risewright/solver"
+	"risewright/view/sheets"
 )
 
 func solveVerb() verb {
@@ -73,6 +74,14 @@ func unitsFlag(f *flags) *oneOf {
 	units := &oneOf{of: []string{string(model.Metric), string(model.Imperial)}}
 	f.Var(units, "units", "")
 	return units
+}
+
+// paperFlag is the flag that says which paper is printed on; "" is that of the
+// job's units.
+func paperFlag(f *flags) *oneOf {
+	paper := &oneOf{of: []string{string(sheets.A4), string(sheets.Letter)}}
+	f.Var(paper, "paper", "")
+	return paper
 }
 
 // inUnits returns the job shown in other units; "" leaves its own.

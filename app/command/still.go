@@ -89,16 +89,17 @@ func (r *run) picture(s *sight, o still.Options) (*image.NRGBA, error) {
 	}
 	s.tell(r, seen)
 	c := seen.Camera(s.from(), *s.step)
-	refiner, err := still.NewRefiner(seen, c, o)
+	var before *scene.Scene
+	column := 0
 	if *s.both {
 		of := s.options()
 		of.Before = true
-		before, fault := scene.Make(a, work, r.tables, of)
-		if fault != nil {
-			return nil, noScene(fault)
+		if before, err = scene.Make(a, work, r.tables, of); err != nil {
+			return nil, noScene(err)
 		}
-		refiner, err = still.NewDivided(before, seen, s.w/2, c, o)
+		column = s.w / 2
 	}
+	refiner, err := still.NewDivided(before, seen, column, c, o)
 	if err != nil {
 		return nil, err
 	}
@@ -121,7 +122,7 @@ func (r *run) picture(s *sight, o still.Options) (*image.NRGBA, error) {
 	}
 	img := refiner.Picture(still.Look{})
 	if *s.both {
-		picture.Divider(&image.RGBA{Pix: img.Pix, Stride: img.Stride, Rect: img.Rect}, s.w/2) // it is opaque
+		picture.DividerOn(img, column)
 	}
 	// A stop that came while the picture was developed counts as well.
 	if ctx.Err() != nil {

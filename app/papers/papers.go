@@ -63,8 +63,9 @@ func Write(ctx context.Context, dir string, a *solver.Answer, w *solver.Work, m 
 	case m.Advice == nil:
 		m.Advice = Advice(solver.Advise(a, t))
 	}
+	sense := solver.Sense(a, t, nil)
 	if len(m.Shots) == 0 && m.NoShots == "" {
-		if m.Shots, err = Shots(ctx, a, w, t, func(part float64, what string) { tell(shotsFrom+(shotsTo-shotsFrom)*part, what) }); err != nil {
+		if m.Shots, err = Shots(ctx, a, w, &sense, t, func(part float64, what string) { tell(shotsFrom+(shotsTo-shotsFrom)*part, what) }); err != nil {
 			m.NoShots = err.Error()
 		}
 	}
@@ -72,7 +73,6 @@ func Write(ctx context.Context, dir string, a *solver.Answer, w *solver.Work, m 
 		return nil, stopped(ctx, dir)
 	}
 	tell(shotsTo, "the papers are being laid out")
-	sense := solver.Sense(a, t, nil)
 	files, err := files(ctx, a, w, &sense, t, m, func(part float64, what string) { tell(shotsTo+(1-shotsTo)*part, what) })
 	if ctx.Err() != nil {
 		return nil, stopped(ctx, dir)
@@ -112,7 +112,7 @@ func Papers(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tab
 // CSV. Without w, the papers and lists of the work are left out. sense is what
 // solver.Sense says of the answer with the tables t.
 func Files(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) ([]File, error) {
-	return files(context.Background(), a, w, sense, t, m, nil)
+	return files(context.Background(), a, w, sense, t, m, func(float64, string) {})
 }
 
 // files is Files; it leaves off when the context ends, which the caller then
@@ -124,9 +124,7 @@ func files(ctx context.Context, a *solver.Answer, w *solver.Work, sense *sensing
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if tell != nil {
-			tell(float64(i)/float64(len(all)), p.Title)
-		}
+		tell(float64(i)/float64(len(all)), p.Title)
 		f, err := asPDF(p, m)
 		if err != nil {
 			return nil, err

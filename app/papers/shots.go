@@ -7,6 +7,7 @@ import (
 
 	"risewright/model"
 	"risewright/solver"
+	"risewright/solver/sensing"
 	"risewright/view/drawing"
 	"risewright/view/picture"
 	"risewright/view/scene"
@@ -28,14 +29,14 @@ var shotQuality = picture.Quality{Coarse: 2, Rays: 20}
 // Shots returns the pictures of the proposal: the evening from the hall, the
 // night with somebody half way up, the day, and before and after in one. The same
 // job gives the same pictures. It takes some seconds on all cores, and gives up
-// with the context's error once that has ended. tell hears how far it has come; it
+// with the context's error once that has ended. sense is what solver.Sense says; nil
+// works it out for each picture. tell hears how far it has come; it
 // may be nil.
-func Shots(ctx context.Context, a *solver.Answer, w *solver.Work, t model.Tables, tell Progress) ([]sheets.Shot, error) {
+func Shots(ctx context.Context, a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, tell Progress) ([]sheets.Shot, error) {
 	half := float64(len(a.Job.Flight.Steps)) / 2
 	var out []sheets.Shot
 	var painter picture.Painter
 	var last *picture.World
-	sense := solver.Sense(a, t, nil)
 	list := []struct {
 		title string
 		o     scene.Options
@@ -49,7 +50,7 @@ func Shots(ctx context.Context, a *solver.Answer, w *solver.Work, t model.Tables
 		if tell != nil {
 			tell(float64(i)/float64(len(list)), s.title)
 		}
-		s.o.Look, s.o.Sense = a.Job.Look, &sense
+		s.o.Look, s.o.Sense = a.Job.Look, sense
 		sc, err := scene.Make(a, w, t, s.o)
 		if err != nil {
 			return nil, err

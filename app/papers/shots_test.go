@@ -23,18 +23,18 @@ func TestShots(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := papers.Shots(t.Context(), solver.Solve(model.Job{}, tb), nil, tb, nil); !errors.Is(err, scene.ErrNoStair) {
+	if _, err := papers.Shots(t.Context(), solver.Solve(model.Job{}, tb), nil, nil, tb, nil); !errors.Is(err, scene.ErrNoStair) {
 		t.Errorf("no stair: %v", err)
 	}
 	if os.Getenv("RISEWRIGHT_FULL") == "" {
 		t.Skip("drawing takes some seconds: set RISEWRIGHT_FULL=1")
 	}
 	a, w := tapering(t)
-	first, err := papers.Shots(t.Context(), a, w, tb, nil)
+	first, err := papers.Shots(t.Context(), a, w, nil, tb, nil)
 	if err != nil || len(first) != 4 {
 		t.Fatalf("%d pictures, %v", len(first), err)
 	}
-	again, err := papers.Shots(t.Context(), a, w, tb, nil)
+	again, err := papers.Shots(t.Context(), a, w, nil, tb, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

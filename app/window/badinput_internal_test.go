@@ -60,16 +60,7 @@ func TestBadInputsAreRefusedWithReasons(t *testing.T) {
 		if name == "Card" || name == "Picture" {
 			continue
 		}
-		w := newTestWindow(t, "")
-		w.win.Resize(fyne.NewSize(1280, 800))
-		job := w.session.Job()
-		if !job.Lighting.On() {
-			job.Lighting = model.FirstLighting(job, w.config.Tables.Lights)
-		}
-		if !job.Sensing.On() {
-			job.Sensing = model.FirstSensing(job, w.config.Tables.Senses)
-		}
-		w.use(w.config.home().New(job))
+		w := newFullWindow(t)
 		w.bench.ShowTab(tab)
 		w.desk.Later = func(func(), func()) {}
 		k := keyboard{t, w}

@@ -88,7 +88,7 @@ func (c Config) home() session.Home {
 // program was stopped, the job of the config, or the demo. It returns what there
 // is to say about it once the window is there, or nil.
 func (c Config) start() (*session.Session, func(*window), error) {
-	if name, ok := strings.CutPrefix(c.Path, DemoPrefix); ok {
+	if name, ok := strings.CutPrefix(c.Path, assets.DemoPrefix); ok {
 		s, err := c.demo(name)
 		return s, c.others(), err
 	}
@@ -112,9 +112,6 @@ func (c Config) start() (*session.Session, func(*window), error) {
 	}
 	return o.Session, c.others(), nil
 }
-
-// DemoPrefix stands before the name of a demo job where a path may stand.
-const DemoPrefix = "demo:"
 
 // demo opens a demo job.
 func (c Config) demo(name string) (*session.Session, error) {

@@ -16,7 +16,6 @@ import (
 	"risewright/app/demo"
 	"risewright/app/session"
 	"risewright/app/store"
-	"risewright/assets"
 	"risewright/model"
 )
 
@@ -183,15 +182,10 @@ func (w *window) demoMenu() *fyne.Menu {
 }
 
 func (w *window) openDemo(name string) {
-	data, err := assets.DemoJob(name)
+	s, err := w.config.demo(name)
 	if err != nil {
 		w.complain(err)
 		return
 	}
-	job, err := model.Decode(data)
-	if err != nil {
-		w.complain(err)
-		return
-	}
-	w.use(w.config.home().New(job))
+	w.use(s)
 }

@@ -271,7 +271,7 @@ func TestRemediesAreSaid(t *testing.T) {
 
 // A demo job is opened by its name, as a new job without a file.
 func TestDemoJobByName(t *testing.T) {
-	w := newTestWindow(t, DemoPrefix+"well-behaved")
+	w := newTestWindow(t, assets.DemoPrefix+"well-behaved")
 	if name := w.session.Job().Name; name != "Quarry Lane, well behaved" || w.session.Path() != "" || w.session.Dirty() {
 		t.Errorf("opened %q at %q, changed %v", name, w.session.Path(), w.session.Dirty())
 	}

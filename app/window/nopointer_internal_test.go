@@ -33,22 +33,29 @@ var otherwise = map[string]string{
 	"*widget.entryContent":    "part of a field, which takes the keyboard",
 }
 
+// newFullWindow opens a window of the usual size on a job with everything in it.
+func newFullWindow(t *testing.T) *window {
+	t.Helper()
+	w := newTestWindow(t, "")
+	w.win.Resize(fyne.NewSize(1280, 800))
+	job := w.session.Job()
+	if !job.Lighting.On() {
+		job.Lighting = model.FirstLighting(job, w.config.Tables.Lights)
+	}
+	if !job.Sensing.On() {
+		job.Sensing = model.FirstSensing(job, w.config.Tables.Senses)
+	}
+	w.use(w.config.home().New(job))
+	return w
+}
+
 // TestNothingIsForThePointerAlone: in every tab, of a job with everything in it,
 // whatever a pointer can do something to takes the keyboard too, Tab comes to it,
 // and what Tab comes to is in sight.
 func TestNothingIsForThePointerAlone(t *testing.T) {
 	for tab, name := range tabNames {
 		t.Run(name, func(t *testing.T) {
-			w := newTestWindow(t, "")
-			w.win.Resize(fyne.NewSize(1280, 800))
-			job := w.session.Job()
-			if !job.Lighting.On() {
-				job.Lighting = model.FirstLighting(job, w.config.Tables.Lights)
-			}
-			if !job.Sensing.On() {
-				job.Sensing = model.FirstSensing(job, w.config.Tables.Senses)
-			}
-			w.use(w.config.home().New(job))
+			w := newFullWindow(t)
 			if name == "Picture" { // which would be painted anew at every key
 				w.desk.Later = func(func(), func()) {}
 			}

@@ -94,10 +94,11 @@ func (w *window) newStill(s panel.StillWanted) *stillMaker {
 		o = *w.config.still
 	}
 	o.Clock = w.config.Clock
-	r, err := still.NewRefiner(s.Scene, s.Camera, o)
-	if s.Left != nil && err == nil {
-		r, err = still.NewDivided(s.Left, s.Scene, int(math.Round(s.Divider*float64(o.W))), s.Camera, o)
+	column := 0
+	if s.Left != nil {
+		column = int(math.Round(s.Divider * float64(o.W)))
 	}
+	r, err := still.NewDivided(s.Left, s.Scene, column, s.Camera, o)
 	if err != nil {
 		w.complain(fmt.Errorf("make the still: %w", err))
 		return nil
@@ -191,7 +192,7 @@ func (m *stillMaker) developed(most int) image.Image {
 func (m *stillMaker) divided(img *image.NRGBA) image.Image {
 	if m.divider > 0 {
 		at := int(math.Round(m.divider * float64(img.Rect.Dx())))
-		picture.Divider(&image.RGBA{Pix: img.Pix, Stride: img.Stride, Rect: img.Rect}, at) // it is opaque
+		picture.DividerOn(img, at)
 	}
 	return img
 }

@@ -153,10 +153,7 @@ func (f *lightForm) count(id, name string, least int, at func(*model.Lighting) *
 			return strconv.Itoa(max(least, *at(&l)))
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
-			v, err := parseNumber(text, float64(least), model.MaxRows, false)
-			if err == nil && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
-			}
+			v, err := parseWhole(text, float64(least), model.MaxRows, false)
 			l := j.Lighting
 			*at(&l) = int(v)
 			return model.SetLighting{Lighting: l}, err
@@ -301,6 +298,15 @@ func newLumensField(d *Desk) *field {
 			return model.SetLighting{Lighting: l}, err
 		})
 	return x
+}
+
+// parseWhole is parseNumber for whole numbers.
+func parseWhole(text string, least, most float64, empty bool) (float64, error) {
+	v, err := parseNumber(text, least, most, empty)
+	if err == nil && v != float64(int(v)) {
+		err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
+	}
+	return v, err
 }
 
 // plainly writes a limit without an exponent: 1000000, not 1e+06.

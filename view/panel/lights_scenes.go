@@ -80,10 +80,11 @@ func (t *sceneTable) number(id string, i int, most float64, get func(*model.Scen
 			return numberText(get(&j.Lighting.Scenes[i]), whole)
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
-			v, err := parseNumber(text, 0, most, whole)
-			if err == nil && whole && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
+			parse := parseNumber
+			if whole {
+				parse = parseWhole
 			}
+			v, err := parse(text, 0, most, whole)
 			l := j.Lighting
 			l.Scenes = slices.Clone(l.Scenes)
 			if i < len(l.Scenes) {

@@ -51,10 +51,11 @@ func (f *controlForm) field(fact model.ControlFact) fyne.CanvasObject {
 			return strconv.FormatFloat(fact.Get(&c), 'g', 6, 64)
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
-			v, err := parseNumber(text, fact.Least, fact.Most, false)
-			if err == nil && fact.Whole && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
+			parse := parseNumber
+			if fact.Whole {
+				parse = parseWhole
 			}
+			v, err := parse(text, fact.Least, fact.Most, false)
 			c := j.Sensing.Rules()
 			fact.Set(&c, v)
 			return model.SetControl{Control: c}, err

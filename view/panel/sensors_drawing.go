@@ -159,18 +159,21 @@ func (s *sensorDrawing) Grips(v drawing.Viewport) []canvas.Grip {
 	}
 	var out []canvas.Grip
 	for _, g := range all {
-		key := g
-		key.At = drawing.Point{}
-		out = append(out, canvas.Grip{Key: key, At: g.At, Step: thingStep,
-			Show: func() {
-				s.hot = g
-				s.desk.ChooseSensor(g.Sensor)
-				s.desk.point(s.desk.keyedGrip(g))
-			},
-			Take: func(v drawing.Viewport) bool { return s.take(v, g) },
-		})
+		out = append(out, s.desk.sensorGrip(g, thingStep, &s.hot, func(v drawing.Viewport) bool { return s.take(v, g) }))
 	}
 	return append(out, s.lightDrawing.Grips(v)...)
+}
+
+// sensorGrip is a grip for the keyboard: coming to it makes it the hot one of its
+// drawing and chooses its sensor.
+func (d *Desk) sensorGrip(g zones.Grip, step float64, hot *zones.Grip, take func(drawing.Viewport) bool) canvas.Grip {
+	key := g
+	key.At = drawing.Point{}
+	return canvas.Grip{Key: key, At: g.At, Step: step, Take: take, Show: func() {
+		*hot = g
+		d.ChooseSensor(g.Sensor)
+		d.point(d.keyedGrip(g))
+	}}
 }
 
 // thingStep is how far an arrow key moves a sensor or what is near the stair, mm.
@@ -300,16 +303,7 @@ func (s *bandScene) take(g zones.Grip) bool {
 func (s *bandScene) Grips(v drawing.Viewport) []canvas.Grip {
 	var out []canvas.Grip
 	for _, g := range zones.BandGrips(s.desk.Sensed(), s.options(v)) {
-		key := g
-		key.At = drawing.Point{}
-		out = append(out, canvas.Grip{Key: key, At: g.At, Step: zones.Column * bandStep,
-			Show: func() {
-				s.hot = g
-				s.desk.ChooseSensor(g.Sensor)
-				s.desk.point(s.desk.keyedGrip(g))
-			},
-			Take: func(drawing.Viewport) bool { return s.take(g) },
-		})
+		out = append(out, s.desk.sensorGrip(g, zones.Column*bandStep, &s.hot, func(drawing.Viewport) bool { return s.take(g) }))
 	}
 	return out
 }

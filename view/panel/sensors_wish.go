@@ -78,10 +78,7 @@ func (f *placeForm) count(id, name string, at func(*model.SensorWish) *int, none
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
 			w := j.Sensing.Wish
-			v, err := parseNumber(text, 0, model.MaxSensors, true)
-			if err == nil && v != float64(int(v)) {
-				err = fmt.Errorf("%q is no whole number; type one, as figures alone", text)
-			}
+			v, err := parseWhole(text, 0, model.MaxSensors, true)
 			*at(&w) = int(v)
 			return model.SetSensorWish{Wish: w}, err
 		})

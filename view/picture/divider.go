@@ -32,6 +32,12 @@ func (p *Painter) StillBoth(left, right *World, s Shot, column int, img *image.R
 	return nil
 }
 
+// DividerOn is Divider on an opaque picture of the other kind, whose bytes mean
+// the same then.
+func DividerOn(img *image.NRGBA, column int) {
+	Divider(&image.RGBA{Pix: img.Pix, Stride: img.Stride, Rect: img.Rect}, column)
+}
+
 // smallDivided is how high a picture must be, pixels, for more than a thin line.
 const smallDivided = 250
 

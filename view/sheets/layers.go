@@ -23,10 +23,10 @@ func layered(on *drawing.List, scale float64, ground, over func(*drawing.List)) 
 	copyKind(on, &high, true)
 	for i := range low.Items() {
 		if it := &low.Items()[i]; it.Kind == drawing.KindText {
+			t := it.Text
+			t.String = words.Done(t.String) // as all that a list holds
 			for _, step := range moves {
-				t := it.Text
-				t.String = words.Done(t.String) // as all that a list holds
-				t.At = t.At.Add(step.Mul(1 / scale))
+				t.At = it.Text.At.Add(step.Mul(1 / scale))
 				if text.Put(t) {
 					break
 				}

@@ -100,13 +100,14 @@ func NewRefiner(s *scene.Scene, c scene.Camera, o Options) (*Refiner, error) {
 
 // NewDivided readies a picture that shows one scene at the left of a column and
 // another from there on, both seen by one eye that is used to the light of the
-// right one: a stair before and after, say.
+// right one: a stair before and after, say. Without a left scene, or a column, it
+// is NewRefiner.
 func NewDivided(left, right *scene.Scene, column int, c scene.Camera, o Options) (*Refiner, error) {
 	r, err := NewRefiner(right, c, o)
 	if err != nil {
 		return nil, err
 	}
-	if column = min(column, r.opt.W-1); column > 0 {
+	if column = min(column, r.opt.W-1); column > 0 && left != nil {
 		r.left, r.film.split = r.opt.world(left), column
 	}
 	return r, nil
