@@ -23,6 +23,8 @@ func TestGermanReachesEveryTab(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	left := map[string]int{} // letters that no pair covers
+	b.Heard(func(text, _ string, n int) { left[text] = n })
 	w := newTestWindow(t, "")
 	t.Cleanup(func() { words.Speak(nil) })
 	w.do(func() {
@@ -44,7 +46,7 @@ func TestGermanReachesEveryTab(t *testing.T) {
 				}
 				said[x.Text] = true
 				// A text of several words that the book says otherwise was never asked of it.
-				if now := b.Say(x.Text); now != x.Text && !figures(x.Text) && strings.Contains(strings.TrimSpace(x.Text), " ") && whole(b, x.Text) {
+				if now := b.Say(x.Text); now != x.Text && !figures(x.Text) && strings.Contains(strings.TrimSpace(x.Text), " ") && left[x.Text] == 0 {
 					missed = append(missed, x.Text)
 				}
 			}
@@ -77,10 +79,4 @@ func typedIn(objects []fyne.CanvasObject) map[string]bool {
 // write as English once more.
 func figures(text string) bool {
 	return strings.IndexFunc(text, unicode.IsLetter) > strings.IndexFunc(text, unicode.IsDigit)
-}
-
-// whole says whether a book covers every word of a text.
-func whole(b *words.Book, text string) bool {
-	_, left := b.Left(text)
-	return left == 0
 }

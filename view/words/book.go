@@ -194,10 +194,6 @@ func (b *Book) Say(text string) string {
 	return said
 }
 
-// Left returns what the book says for a text, figures as English writes them,
-// and how many letters of it stay English: for tests and those who translate.
-func (b *Book) Left(text string) (string, int) { return b.look().find(text, depth) }
-
 // english counts the letters of a text that another language would write
 // otherwise: those of words, not of figures with their units or of names such as
 // T05.
