@@ -9,6 +9,7 @@ require (
 	github.com/google/go-cmp v0.7.0
 	github.com/google/uuid v1.6.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
+	go.uber.org/goleak v1.3.0
 	golang.org/x/image v0.40.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0

@@ -52,7 +52,7 @@ var homes = []struct {
 var testLibraries = []string{
 	"github.com/google/go-cmp", "pgregory.net/rapid", "github.com/santhosh-tekuri/jsonschema/v6",
 	"gonum.org/v1/gonum", "github.com/go-gl/mathgl", "github.com/google/uuid",
-	"golang.org/x/image", "fyne.io/fyne/v2", "codeberg.org/go-pdf/fpdf",
+	"golang.org/x/image", "fyne.io/fyne/v2", "codeberg.org/go-pdf/fpdf", "go.uber.org/goleak",
 }
 
 // topLevel is everything that lies at the top, beside dot-files.

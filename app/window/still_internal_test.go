@@ -28,11 +28,14 @@ func stillWindow(t *testing.T, keep func(path string, img image.Image, j *model.
 	if err != nil {
 		t.Fatal(err)
 	}
-	var ticks atomic.Int64
 	// It is never calm by itself, so that it can always be stopped.
-	w := newWindowOn(t, test.NewTempApp(t), Config{Tables: pub, Version: "test", Still: keep, still: &still.Options{W: 24, H: 15},
-		Clock: func() time.Time { return noon.Add(time.Duration(ticks.Add(1)) * time.Second) }})
-	return w
+	return newWindowOn(t, test.NewTempApp(t), Config{Tables: pub, Version: "test", Still: keep, still: &still.Options{W: 24, H: 15}, Clock: runningClock()})
+}
+
+// runningClock goes on a second at each look, on any goroutine.
+func runningClock() func() time.Time {
+	var ticks atomic.Int64
+	return func() time.Time { return noon.Add(time.Duration(ticks.Add(1)) * time.Second) }
 }
 
 // bright is a floor under the sky, which is enough to see a still get on.

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
+	"go.uber.org/goleak"
 
 	"risewright/model"
 	"risewright/solver"
@@ -22,8 +23,10 @@ import (
 )
 
 // Whatever keys and buttons are pressed in whatever order, nothing panics, the
-// job can always be saved, and undoing everything gives the first job back.
+// job can always be saved, undoing everything gives the first job back, and no
+// goroutine is left, neither while it goes on nor once the window is closed.
 func TestHammeredByAMonkey(t *testing.T) {
+	endsAlone(t)
 	ops := 100
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
 		ops = 2000
@@ -39,6 +42,7 @@ func TestHammeredByAMonkey(t *testing.T) {
 	t.Logf("seed %d, %d acts; RISEWRIGHT_FULL=1 go test -tags ci -run Monkey ./view/panel, or RISEWRIGHT_MONKEY=1h", seed, ops)
 	rng := rand.New(rand.NewPCG(seed, 1))
 	r := newRig(t, demoJob(t, "tapering"))
+	begun := goleak.IgnoreCurrent()
 	start, err := model.Encode(r.s.Job())
 	if err != nil {
 		t.Fatal(err)
@@ -58,6 +62,11 @@ func TestHammeredByAMonkey(t *testing.T) {
 	for ; done < ops && (until.IsZero() || time.Now().Before(until)); done++ {
 		if done%500 == 499 {
 			heap = r.inspect(t, last, heap)
+			// What is done beside the interface is done in turn here, so that nothing
+			// may run now.
+			if err := newcomers(begun); err != nil {
+				t.Fatalf("after %s %v", last, err)
+			}
 		}
 		c := drawings[rng.IntN(2)]
 		switch rng.IntN(15) {

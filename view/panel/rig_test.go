@@ -8,6 +8,7 @@ import (
 	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"go.uber.org/goleak"
 
 	"risewright/app/session"
 	"risewright/app/tables"
@@ -192,4 +193,28 @@ func release(c *canvas.Canvas, at drawing.Point) {
 	e.Position = c.Place(at)
 	c.MouseUp(e)
 	c.DragEnd()
+}
+
+// endsAlone fails a test that leaves a goroutine which was not there when it
+// began. It is called first: what is cleaned up later is cleaned up before it
+// looks, and windows are closed by then.
+func endsAlone(t testing.TB) {
+	before := goleak.IgnoreCurrent()
+	t.Cleanup(func() {
+		if err := newcomers(before); err != nil {
+			t.Error(err)
+		}
+	})
+}
+
+// newcomers gives goroutines ten seconds to end that were not there before, and
+// tells of those that are left, with their stacks.
+func newcomers(before goleak.Option) error {
+	var err error
+	for range 20 { // each of about half a second
+		if err = goleak.Find(before); err == nil {
+			return nil
+		}
+	}
+	return err
 }
