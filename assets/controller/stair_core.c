@@ -275,12 +275,58 @@ static void conflict(sc_core *c, uint8_t s)
 	c->silent |= passed ? passed : ends;
 }
 
-/* hand_on ends the window of a sensor whose walker the next one has seen. */
-static void hand_on(sc_core *c, uint8_t s)
+/* meet says whether somebody may be in the sight of two sensors, or go from that
+ * of one straight into that of the other. */
+static uint8_t meet(const sc_core *c, uint8_t a, uint8_t b)
 {
-	c->keep[s] = 0;
-	if (c->on & bit(s))
-		c->trail[s] = u16(c, (uint16_t)(row(c, s) + TRAIL));
+	uint16_t x = (uint16_t)(row(c, a) + MAY), y = (uint16_t)(row(c, b) + MAY);
+	return u8(c, x) <= u8(c, (uint16_t)(y + 1)) + 1 && u8(c, y) <= u8(c, (uint16_t)(x + 1)) + 1;
+}
+
+/* before returns the nearest working sensor from s in a direction if it was on a
+ * short while ago, or -1. Those that were not may be passed over when somebody
+ * may come into the sight of s straight from that of one beyond: sensors glimpse
+ * farther than they are sure of, and the upper of two may be the first to see
+ * somebody who goes up. */
+static int8_t before(const sc_core *c, uint8_t s, int8_t by, uint8_t over)
+{
+	uint16_t within = ticks(c, ORDER);
+	uint8_t first = 1;
+	int8_t p = next_usable(c, (int8_t)s, by);
+	while (p >= 0 && (first || (over && meet(c, s, (uint8_t)p)))) {
+		if (c->low[p] <= within)
+			return p;
+		first = 0;
+		p = next_usable(c, p, by);
+	}
+	return -1;
+}
+
+/* hand_on ends the windows of the sensors from s in a direction whose walker s
+ * has seen. One of which s may see somebody on the first step of its zone keeps
+ * its window: the walker may still be there, where that of s does not reach. */
+static void hand_on(sc_core *c, uint8_t s, int8_t by)
+{
+	uint16_t may = (uint16_t)(row(c, s) + MAY);
+	uint8_t first = 1;
+	int8_t p = next_usable(c, (int8_t)s, by);
+	while (p >= 0 && (first || meet(c, s, (uint8_t)p))) {
+		uint16_t of = row(c, (uint8_t)p), zone = (uint16_t)(of + SURE);
+		uint8_t passed;
+		if (u8(c, (uint16_t)(zone + 1)) < u8(c, zone))
+			zone = (uint16_t)(of + MAY);
+		if (by < 0) /* by somebody who goes up */
+			passed = u8(c, may) > u8(c, zone);
+		else
+			passed = u8(c, (uint16_t)(may + 1)) < u8(c, (uint16_t)(zone + 1));
+		if (passed) {
+			c->keep[p] = 0;
+			if (c->on & bit((uint8_t)p))
+				c->trail[p] = u16(c, (uint16_t)(of + TRAIL));
+		}
+		first = 0;
+		p = next_usable(c, p, by);
+	}
 }
 
 /* order looks at the sensors that have just come on: from where somebody came,
@@ -289,26 +335,33 @@ static void hand_on(sc_core *c, uint8_t s)
 static void order(sc_core *c)
 {
 	uint8_t s;
-	uint16_t within = ticks(c, ORDER);
 	for (s = 0; s < c->sensors; s++) {
 		int8_t below, above;
-		uint8_t from_below, from_above;
+		uint8_t up, down;
 		if ((c->rose & bit(s)) == 0 || !usable(c, s))
 			continue;
 		c->asked[s] = ticks(c, LATE);
-		below = next_usable(c, (int8_t)s, -1);
-		above = next_usable(c, (int8_t)s, 1);
-		from_below = below >= 0 && c->low[below] <= within;
-		from_above = above >= 0 && c->low[above] <= within;
+		below = before(c, s, -1, 0);
+		above = before(c, s, 1, 0);
+		if (below < 0 && above < 0) {
+			below = before(c, s, -1, 1);
+			above = before(c, s, 1, 1);
+		}
+		up = below >= 0;
+		down = above >= 0;
+		if (up && down) { /* the farther of the two may have seen first who now comes to this one */
+			up = c->came[above] == CAME_BELOW && c->came[below] != CAME_ABOVE;
+			down = c->came[below] == CAME_ABOVE && c->came[above] != CAME_BELOW;
+		}
 		c->trail[s] = 0;
-		if (from_below && !from_above) {
+		if (up) {
 			c->came[s] = CAME_BELOW;
-			hand_on(c, (uint8_t)below);
+			hand_on(c, s, -1);
 			if (below == (int8_t)s - 1 && c->since[below] < u16(c, (uint16_t)(row(c, s) + RUN_UP)))
 				c->run = ticks(c, RUN);
-		} else if (from_above && !from_below) {
+		} else if (down) {
 			c->came[s] = CAME_ABOVE;
-			hand_on(c, (uint8_t)above);
+			hand_on(c, s, 1);
 			if (above == (int8_t)s + 1 && c->since[above] < u16(c, (uint16_t)(row(c, s) + RUN_DOWN)))
 				c->run = ticks(c, RUN);
 		} else {

@@ -330,20 +330,25 @@ func (c *Core) order() {
 			continue
 		}
 		c.asked[s] = t.Late
-		below, above := c.next(s, -1), c.next(s, 1)
-		fromBelow := below >= 0 && c.low[below] <= t.Order
-		fromAbove := above >= 0 && c.low[above] <= t.Order
+		below, above := c.before(s, -1, false), c.before(s, 1, false)
+		if below < 0 && above < 0 {
+			below, above = c.before(s, -1, true), c.before(s, 1, true)
+		}
+		up, down := below >= 0, above >= 0
+		if up && down { // the farther of the two may have seen first who now comes to this one
+			up, down = c.came[above] == CameBelow && c.came[below] != CameAbove, c.came[below] == CameAbove && c.came[above] != CameBelow
+		}
 		c.trail[s] = 0
 		switch {
-		case fromBelow && !fromAbove:
+		case up:
 			c.came[s] = CameBelow
-			c.handOn(below)
+			c.handOn(s, -1)
 			if below == s-1 && c.since[below] < t.Sensors[s].RunUp {
 				c.run = t.Run
 			}
-		case fromAbove && !fromBelow:
+		case down:
 			c.came[s] = CameAbove
-			c.handOn(above)
+			c.handOn(s, 1)
 			if above == s+1 && c.since[above] < t.Sensors[s].RunDown {
 				c.run = t.Run
 			}
@@ -379,11 +384,52 @@ func (c *Core) order() {
 	}
 }
 
-// handOn ends the window of a sensor whose walker the next one has seen.
-func (c *Core) handOn(s int) {
-	c.keep[s] = 0
-	if c.on&(1<<s) != 0 {
-		c.trail[s] = c.t.Sensors[s].Trail
+// before returns the nearest working sensor from s in a direction if it was on a
+// short while ago, or -1. Those that were not may be passed over when somebody
+// may come into the sight of s straight from that of one beyond: sensors glimpse
+// farther than they are sure of, and the upper of two may be the first to see
+// somebody who goes up.
+func (c *Core) before(s, by int, over bool) int {
+	p := c.next(s, by)
+	for first := true; p >= 0 && (first || over && c.t.meet(s, p)); first = false {
+		if c.low[p] <= c.t.Order {
+			return p
+		}
+		p = c.next(p, by)
+	}
+	return -1
+}
+
+// meet says whether somebody may be in the sight of two sensors, or go from that
+// of one straight into that of the other.
+func (t *Tables) meet(a, b int) bool {
+	x, y := &t.Sensors[a].May, &t.Sensors[b].May
+	return int(x[0]) <= int(y[1])+1 && int(y[0]) <= int(x[1])+1
+}
+
+// handOn ends the windows of the sensors from s in a direction whose walker s has
+// seen. One of which s may see somebody on the first step of its zone keeps its
+// window: the walker may still be there, where that of s does not reach.
+func (c *Core) handOn(s, by int) {
+	row := &c.t.Sensors[s]
+	p := c.next(s, by)
+	for first := true; p >= 0 && (first || c.t.meet(s, p)); first = false {
+		of := &c.t.Sensors[p]
+		zone := of.Sure
+		if zone[1] < zone[0] {
+			zone = of.May
+		}
+		passed := row.May[0] > zone[0] // by somebody who goes up
+		if by > 0 {
+			passed = row.May[1] < zone[1]
+		}
+		if passed {
+			c.keep[p] = 0
+			if c.on&(1<<p) != 0 {
+				c.trail[p] = of.Trail
+			}
+		}
+		p = c.next(p, by)
 	}
 }
 

@@ -239,18 +239,47 @@ func TestHallTraffic(t *testing.T) {
 	b.want("one trigger is enough", "FFFFddd.....dd")
 }
 
-// TestRunner: two sensors in quick order light the whole flight.
+// TestRunner: two sensors in quicker order than anybody walks light the whole
+// flight. Where a sensor glimpses somebody before it is sure of them, who walks
+// may be as quick, and is not taken for a runner.
 func TestRunner(t *testing.T) {
-	b := newBench(t, nil)
-	b.run(0.5, 1) // two steps in less than two thirds of a second
-	b.run(1, 3)
-	b.want("running", "FFFFFFFFFFFFFF")
-	b = newBench(t, nil)
-	b.run(0.8, 1)
-	b.run(1, 3)
-	if b.look() == "FFFFFFFFFFFFFF" {
-		t.Error("walking counts as running")
+	sharp := func(_ *model.Control, z []walk.Zone) {
+		for i := range z {
+			z[i].MayFirst, z[i].MayLast = z[i].First, z[i].Last
+		}
 	}
+	for _, c := range []struct {
+		zones func(*model.Control, []walk.Zone)
+		s     float64 // for two steps; two thirds of a second, the latency late, is walking
+		runs  bool
+	}{{sharp, 0.3, true}, {sharp, 0.5, false}, {nil, 0.3, false}} {
+		b := newBench(t, c.zones)
+		b.run(c.s, 1)
+		b.run(1, 3)
+		if got := b.look() == "FFFFFFFFFFFFFF"; got != c.runs {
+			t.Errorf("%g s, sharp %v: runs %v, want %v", c.s, c.zones != nil, got, c.runs)
+		}
+	}
+}
+
+// TestGlimpsedAhead: of somebody who goes up, the sensor after next may be the
+// first to come on. It takes them to go up too, and so does the one between when
+// it comes on; and a window stays until they are seen past its zone.
+func TestGlimpsedAhead(t *testing.T) {
+	wide := func(_ *model.Control, z []walk.Zone) {
+		for i := range z { // two steps each, and four more glimpsed on either side
+			z[i].First, z[i].Last = 3*i, 3*i+1
+			z[i].MayFirst, z[i].MayLast = max(0, 3*i-4), min(14, 3*i+5)
+		}
+	}
+	b := newBench(t, wide)
+	b.run(2, 1)
+	b.run(2, 1|4)
+	b.want("on step 2, seen from rail 2", "dddddFFFFFdd..") // its zone, 6 and 7, one behind and two ahead
+	b.run(2, 2|4)
+	b.want("rail 1 has come on too", "ddFFFFFFFFdd..") // 2 to 6, and 5 to 9
+	b.run(2, 4|8)
+	b.want("seen from rail 3, and so past rail 1", "dddddFFFFFFFFd") // 5 to 9, and 8 to 12
 }
 
 // TestOpposing: the windows of two who meet are both lit, and both are after

@@ -35,7 +35,13 @@
 // more for the other foot. They are lit at least dimly, at once and not by a
 // fade. On top of that comes the window, at full brightness, round the sensors
 // that saw the last movement: so many steps ahead and behind by the way somebody
-// goes, which follows from the sensor that was on before.
+// goes, which follows from the sensor that was on before. Sensors glimpse farther
+// than they are sure of, so that the one after next may see somebody first; it
+// and the one between take them to go on. The window of a sensor ends when
+// another comes on that sees nobody on the first step of its zone, by the way
+// somebody goes. Who gets from where one sensor is sure of them to where the next
+// may see them faster than anybody walks is taken to run, and the whole flight is
+// lit; where glimpses leave no way between the two, nobody is.
 //
 // # What is always true
 //

@@ -42,17 +42,22 @@ func (m *maker) sensors(latency float64) error {
 		}
 		overlap := 0
 		if at > 0 {
-			b := m.zones[order[at-1]].Sure()
+			below := &m.zones[order[at-1]]
+			b := below.Sure()
 			overlap = max(0, b.Last-sure.First+1)
+			// Only somebody who runs is so fast from where the one before is sure to
+			// have seen them, the latency late, to where this one may see them. With
+			// fewer steps nobody could be told from those who walk, and the whole
+			// flight would be lit for them.
 			run := func(steps int) (uint16, error) {
-				return m.ticks(float64(max(0, steps))/c.Runner, "the time of a runner")
+				return m.ticks(max(0, float64(steps)/c.Runner-latency), "the time of a runner")
 			}
 			var err error
-			if row.RunUp, err = run(sure.First - b.First); err != nil {
+			if row.RunUp, err = run(may.First - b.First); err != nil {
 				return err
 			}
 			// Kept with the lower of the two: who comes from above reaches that.
-			if m.t.Sensors[at-1].RunDown, err = run(sure.Last - b.Last); err != nil {
+			if m.t.Sensors[at-1].RunDown, err = run(sure.Last - below.May().within(0, m.n).Last); err != nil {
 				return err
 			}
 		}

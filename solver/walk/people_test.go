@@ -3,6 +3,7 @@ package walk_test
 import (
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"risewright/app/tables"
@@ -137,9 +138,14 @@ func TestCompareSettings(t *testing.T) {
 	base := evenSetup()
 	// Narrow: a short still time, so that the windows and not the set decide.
 	base.Control.Still, base.Control.AheadUp, base.Control.AheadDown, base.Control.TickMS = 5, 0, 0, 50
+	for i := range base.Zones { // between two zones there is a step that none sees
+		z := &base.Zones[i]
+		z.First, z.Last = max(0, 3*i), min(14, 3*i+1)
+		z.MayFirst, z.MayLast = z.First, z.Last
+	}
 	ahead, less, bad := base, base, base
 	ahead.Control.AheadUp, ahead.Control.AheadDown = 4, 4
-	less.Zones = evenZones()
+	less.Zones = slices.Clone(base.Zones)
 	less.Zones[2].Removed = true
 	bad.Light.Bars = 99
 	out := walk.Compare([]walk.Setup{base, ahead, less, bad}, people, 1)
