@@ -170,7 +170,7 @@ func (s *solver) budgetOf(c model.ControllerClass) Budget {
 		add(Limit{Name: "current of one output", Unit: "mA", Used: ma, Most: c.PinMA.Value, Standing: weakest(c.PinMA, r),
 			Words: fmt.Sprintf("%g V across the series resistor of %s ohm is %s mA at most; an output gives %s", c.Logic.Value, trim(r.Value, 0), trim(ma, 1), trim(c.PinMA.Value, 1))})
 		add(Limit{Name: "current of all outputs", Unit: "mA", Used: ma * float64(m.Lines), Most: c.AllMA.Value, Standing: weakest(c.AllMA, r),
-			Words: fmt.Sprintf("%d lines of %s mA; all outputs together give %s", m.Lines, trim(ma, 1), trim(c.AllMA.Value, 1))})
+			Words: fmt.Sprintf("data lines: %d, of %s mA; all outputs together give %s", m.Lines, trim(ma, 1), trim(c.AllMA.Value, 1))})
 	}
 	for i := range b.Limits {
 		if b.Limits[i].Share() > b.Limits[b.First].Share() {

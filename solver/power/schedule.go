@@ -2,6 +2,8 @@ package power
 
 import (
 	"fmt"
+	"strconv"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver/bars"
@@ -61,9 +63,19 @@ func (r *Result) barTable(in *bars.Result, f model.Format) Table {
 			feed = string(model.FeedOne)
 		}
 		t.Rows = append(t.Rows, []string{b.Name(), b.LightsWords(), f.Length(model.Length(b.Length)), fmt.Sprint(b.Pixels), f.Length(model.Length(b.Strip)),
-			feed, wire, fuse, dataIn, dataOut, b.Way.Words(f), trim(p.Amps, 2), trim(p.Lowest, 2)})
+			feed, wire, fuse, dataIn, dataOut, b.Way.Words(f), fixed(p.Amps, 2), fixed(p.Lowest, 2)})
 	}
 	return t
+}
+
+// fixed writes a figure of a column with all its decimals, so that the points
+// stand below each other.
+func fixed(v float64, decimals int) string {
+	text := strconv.FormatFloat(v, 'f', decimals, 64)
+	if v <= 0 && !strings.ContainsAny(text, "123456789") {
+		return strings.TrimPrefix(text, "-")
+	}
+	return text
 }
 
 func fuseWords(a float64) string {
@@ -74,11 +86,15 @@ func fuseWords(a float64) string {
 }
 
 func (r *Result) cableTable(f model.Format) Table {
-	t := Table{Title: "Wires, each a pair", Head: []string{"kind", "from", "to", "length", "wire", "fuse", "guarded by", "amps", "volts lost", "W per m"}}
+	heat, per := "mW per m", 1000.0
+	if f.Units == model.Imperial {
+		heat, per = "mW per ft", float64(model.Foot)
+	}
+	t := Table{Title: "Wires, each a pair", Head: []string{"kind", "from", "to", "length", "wire", "fuse", "guarded by", "amps", "volts lost", heat}}
 	for i := range r.Cables {
 		c := &r.Cables[i]
 		t.Rows = append(t.Rows, []string{string(c.Kind), c.From, c.To, f.Length(model.Length(c.Length)), c.Wire.Title, fuseWords(c.Fuse), fuseWords(c.Guard),
-			trim(c.Amps, 2), trim(c.Drop, 3), trim(c.WattMetre, 2)})
+			fixed(c.Amps, 2), fixed(c.Drop, 3), fixed(c.WattMetre*per, 1)})
 	}
 	return t
 }
@@ -95,8 +111,10 @@ func (r *Result) sceneTable() Table {
 			remark = "too few volts"
 		case s.Shift:
 			remark = "colour shifts"
+		case s.Scene.Shown:
+			remark = "to compare; as bright as the cap lets it"
 		}
-		t.Rows = append(t.Rows, []string{s.Scene.Name, trim(s.Amps, 2), trim(s.Watts, 1), trim(s.Lowest, 2), at, trim(s.Drop, 3), remark})
+		t.Rows = append(t.Rows, []string{s.Scene.Name, fixed(s.Amps, 2), fixed(s.Watts, 1), fixed(s.Lowest, 2), at, fixed(s.Drop, 3), remark})
 	}
 	return t
 }
@@ -166,7 +184,7 @@ func (r *Result) Commissioning() []string {
 	if r.Worst >= 0 {
 		w := &r.Scenes[r.Worst]
 		if w.Step > 0 {
-			out = append(out, fmt.Sprintf("The lowest should be about %s V, at %s.", trim(w.Lowest, 2), bars.Name(w.Step)))
+			out = append(out, fmt.Sprintf("The lowest should be about %s V, at %s.", fixed(w.Lowest, 2), bars.Name(w.Step)))
 		}
 	}
 	return append(out,

@@ -376,7 +376,7 @@ func TestMirror(t *testing.T) {
 
 // The figures of a sum add up as they are printed, whatever the boards measure.
 func TestRiseSumsAddUp(t *testing.T) {
-	sum := regexp.MustCompile(`Riser \d+ \w+: (.+?) existing \+ (.+?) laid above - (.+?) laid below = (.+?)\. (?:Over|Short|Riser)`)
+	sum := regexp.MustCompile(`Riser \d+ \w+: (.+?) existing \+ (.+?) laid above − (.+?) laid below = (.+?)\. (?:Over|Short|Riser)`)
 	for _, units := range []model.Units{model.Imperial, model.Metric} {
 		found := 0
 		for rise := 185.0; rise < 200; rise += 0.37 {

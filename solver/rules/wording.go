@@ -217,7 +217,7 @@ func (c *checker) arithmetic(m measure, s sample) string {
 			h = c.b.Rail
 		}
 		x := h[s.index]
-		return fmt.Sprintf("%s as it stands - %s the nose rises - %s for moving the nose line %s forward on this pitch = %s.",
+		return fmt.Sprintf("%s as it stands − %s the nose rises − %s for moving the nose line %s forward on this pitch = %s.",
 			c.fine(x.Before.At), c.fine(x.Raised), c.fine(x.Advanced), c.fine(c.b.Steps[k-1].Forward), c.fine(x.After.At))
 	case twoRisePlusGoing:
 		g := c.b.GoingAt(k)
@@ -245,7 +245,7 @@ func (c *checker) arithmetic(m measure, s sample) string {
 			r := &c.b.Runs[s.index]
 			return fmt.Sprintf("From %s to %s above the old bottom floor, finish to finish.", c.fine(r.Foot), c.fine(r.Foot+r.Rise.At))
 		}
-		return fmt.Sprintf("%s old floor to old floor - %s laid on the bottom floor + %s on the top floor = %s.",
+		return fmt.Sprintf("%s old floor to old floor − %s laid on the bottom floor + %s on the top floor = %s.",
 			c.fine(c.b.FlightRiseBefore.At), c.fine(c.b.FloorBottom), c.fine(c.b.FloorTop), c.fine(c.b.FlightRise.At))
 	}
 	return "Counted from the bottom floor to the landing nosing."
@@ -264,7 +264,7 @@ func (c *checker) riseSum(k int, side buildup.Side) string {
 	// way, by at most three half steps of print: it is the least sure.
 	after := c.rounded(o.RiseAfter.On(side).At)
 	existing := after - c.rounded(above) + c.rounded(below)
-	return fmt.Sprintf("Riser %d %s: %s existing + %s laid above - %s laid below = %s.",
+	return fmt.Sprintf("Riser %d %s: %s existing + %s laid above − %s laid below = %s.",
 		k, side, c.fine(existing), c.fine(above), c.fine(below), c.fine(after))
 }
 

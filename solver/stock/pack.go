@@ -32,14 +32,14 @@ func (b *buyer) packs() {
 	}
 	round := b.goods.Figure("bead", 6.35)
 	b.pack(model.UseAdhesive, bead*math.Pi/4*round*round/1000, b.goods.Figure("adhesive-extra", 0.25),
-		fmt.Sprintf("%.0f m of bead: three along a tread and its ends, two along a riser", bead/1000))
+		fmt.Sprintf("%s of bead: three along a tread and its ends, two along a riser", lengthWords(bead, b.job.Units)))
 	b.pack(model.UseTreadPins, pinsTread, b.goods.Figure("pins-extra", 0.25), "in treads and landing nosing")
 	b.pack(model.UseRiserPins, pinsRiser, b.goods.Figure("pins-extra", 0.25), "in risers")
 	coats := b.goods.Figure("coats-face", 3) + b.goods.Figure("coats-back", 1)
 	b.pack(model.UseFinish, face/1e6*coats/b.goods.Figure("cover-finish", 14.7)*1000, b.goods.Figure("finish-extra", 0.5),
-		fmt.Sprintf("%.1f m² a coat, %.0f coats, underside included", face/1e6, coats))
+		fmt.Sprintf("%s a coat, %.0f coats, underside included", areaWords(face, b.job.Units), coats))
 	b.pack(model.UsePaint, riser/1e6*b.goods.Figure("coats-riser", 3)/b.goods.Figure("cover-paint", 10)*1000, b.goods.Figure("finish-extra", 0.5),
-		fmt.Sprintf("%.1f m² a coat, primer included", riser/1e6))
+		fmt.Sprintf("%s a coat, primer included", areaWords(riser, b.job.Units)))
 }
 
 // pack buys the cheapest packs that hold need and its extra.

@@ -1,6 +1,8 @@
 package stock
 
 import (
+	"fmt"
+
 	"risewright/model"
 )
 
@@ -69,6 +71,46 @@ type Row struct {
 	Missing bool
 	// InHand says that it is there already and costs nothing.
 	InHand bool
+}
+
+// US fluid ounces and square feet: the litre and the metre of the SI, the inch of
+// 25.4 mm and the gallon of 231 cubic inches (NIST Handbook 44, appendix C, from
+// memory).
+const (
+	mlPerOunce = 231 * 16.387064 / 128
+	footM      = 0.3048
+)
+
+// Amounts returns what is needed and what is added in the units that somebody
+// counts in: feet, square feet and fluid ounces for a job in inches.
+func (r *Row) Amounts(u model.Units) (need, extra float64, unit string) {
+	if u == model.Imperial {
+		switch r.Unit {
+		case "m":
+			return r.Need / footM, r.Extra / footM, "ft"
+		case "m²":
+			return r.Need / (footM * footM), r.Extra / (footM * footM), "ft²"
+		case "ml":
+			return r.Need / mlPerOunce, r.Extra / mlPerOunce, "fl oz"
+		}
+	}
+	return r.Need, r.Extra, r.Unit
+}
+
+// lengthWords and areaWords write a metre or square metre of goods in the units
+// that somebody counts in.
+func lengthWords(mm float64, u model.Units) string {
+	if u == model.Imperial {
+		return fmt.Sprintf("%.0f ft", mm/1000/footM)
+	}
+	return fmt.Sprintf("%.0f m", mm/1000)
+}
+
+func areaWords(mm2 float64, u model.Units) string {
+	if u == model.Imperial {
+		return fmt.Sprintf("%.0f ft²", mm2/1e6/(footM*footM))
+	}
+	return fmt.Sprintf("%.1f m²", mm2/1e6)
 }
 
 // CutPlan is the blank map of one use: every board with its parts in order.

@@ -433,15 +433,26 @@ const leastBand = 0.1
 
 // SetFractions writes 5/16 with the fraction slash, so that it is set as a
 // fraction: 36 5⁄16 cannot be taken for 365/16. A slash that is not between
-// figures stays.
+// figures stays. The minus of a figure is set as wide as a plus, so that nobody
+// takes it for a dash.
 func SetFractions(s string) string {
 	var b strings.Builder
 	for i := range len(s) {
-		if s[i] == '/' && i > 0 && i+1 < len(s) && figure(s[i-1]) && figure(s[i+1]) {
-			b.WriteRune('⁄')
-			continue
+		before, after := byte(' '), byte(' ')
+		if i > 0 {
+			before = s[i-1]
 		}
-		b.WriteByte(s[i])
+		if i+1 < len(s) {
+			after = s[i+1]
+		}
+		switch {
+		case s[i] == '/' && figure(before) && figure(after):
+			b.WriteRune('⁄')
+		case s[i] == '-' && (before == ' ' || before == '(') && figure(after):
+			b.WriteRune('−')
+		default:
+			b.WriteByte(s[i])
+		}
 	}
 	return b.String()
 }

@@ -69,6 +69,13 @@ func (l *List) Reset() {
 // Len returns the number of items.
 func (l *List) Len() int { return len(l.items) }
 
+// Truncate takes the items from place n on off again. Items taken from it before
+// are no longer valid.
+func (l *List) Truncate(n int) {
+	clear(l.items[n:])
+	l.items = l.items[:n]
+}
+
 // Items returns the items in painting order. They belong to the list: read
 // them before it is written again.
 func (l *List) Items() []Item { return l.items }

@@ -101,14 +101,17 @@ func endsInFigure(s string) bool {
 	return isFigure(last)
 }
 
+// units are what stays with the figure before it, each between two spaces.
+const units = " mm mm/m in m m² mm² ft ft² oz ml l A mA µA V W kWh ohm Ohm µF KiB KB AWG s ms h min kg lb °C % lx lm "
+
 // clings says that a word belongs to the figure before it: a fraction or a
-// unit of length.
+// unit.
 func clings(w string) bool {
 	if isFigure(w[0]) && strings.ContainsAny(w, "/⁄") {
 		return true
 	}
 	w = strings.TrimRight(w, ".,;:)")
-	return w == "mm" || w == "mm/m" || w == "in" || w == "m"
+	return strings.Contains(units, " "+w+" ")
 }
 
 // FitSize returns the largest font size, at most size and at least least, at

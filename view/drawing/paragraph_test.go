@@ -23,6 +23,8 @@ func TestWrap(t *testing.T) {
 		{"one two", wide("one two") - 0.01, "one|two"},
 		{"mark 36 5⁄16 along", wide("mark 36"), "mark|36 5⁄16|along"},
 		{"mark 914.0 mm, then", wide("mark 914.0"), "mark|914.0 mm,|then"},
+		{"mark 3.2 A, then", wide("mark 3.2"), "mark|3.2 A,|then"},
+		{"mark A then", wide("mark A"), "mark A|then"},
 		{"a\nb", 50, "a|b"},
 		{"abcdef", wide("abc"), "abc|def"},
 		{"ab", 0, "a|b"},

@@ -160,7 +160,8 @@ func (l *buyList) show(i int) {
 		text += ": " + row.Why
 	}
 	if row.Need > 0 && row.Unit != "" {
-		text += fmt.Sprintf("; %.4g %s needed, %.3g more for waste, spares and the unknown", row.Need, row.Unit, row.Extra)
+		need, extra, unit := row.Amounts(l.desk.Job().Units)
+		text += fmt.Sprintf("; %.4g %s needed, %.3g more for waste, spares and the unknown", need, unit, extra)
 	}
 	setPara(l.why, model.Capital(text)+".")
 	l.price.Hidden = row.Good == ""

@@ -182,11 +182,46 @@ func (b *book) heading(s string, tall float64) {
 	b.y += 8
 }
 
-// paragraph sets text across the page, over as many pages as it takes.
+// unsplit is how many lines of a paragraph stay together.
+const unsplit = 6
+
+// paragraph sets text across the page, over as many pages as it takes. A short
+// one is never split.
 func (b *book) paragraph(s string, t letter) {
-	for _, line := range wrap(s, b.inner(), t) {
+	lines := wrap(s, b.inner(), t)
+	if len(lines) <= unsplit {
+		b.room(float64(len(lines)) * t.size * leading)
+	}
+	for _, line := range lines {
 		b.room(t.size * leading)
 		b.y = b.lines(b.left(), b.y, []string{line}, t)
+	}
+}
+
+// together writes a block that should not be split: where it would run over the
+// end of this page it is written from the top of the next, unless it takes more
+// than a page anyway. It may write twice, so write must depend on nothing but
+// the book.
+func (b *book) together(write func()) {
+	if len(b.pages) == 0 {
+		b.page()
+	}
+	pages, items, y := len(b.pages), b.list().Len(), b.y
+	undo := func() {
+		b.pages = b.pages[:pages]
+		b.list().Truncate(items)
+		b.y = y
+	}
+	write()
+	if len(b.pages) == pages || y <= margin+headTall {
+		return
+	}
+	undo()
+	b.page()
+	write()
+	if len(b.pages) > pages+1 {
+		undo()
+		write()
 	}
 }
 

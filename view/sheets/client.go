@@ -37,12 +37,14 @@ func (k *worker) proposal(shots []Shot) {
 	k.woodMissing()
 	k.shots(shots)
 	k.work()
-	k.underFoot()
-	k.options()
-	k.price()
-	k.disruption()
-	k.exclusions()
-	k.cautioned()
+	k.together(k.underFoot)
+	k.together(k.options)
+	k.together(k.price)
+	k.together(k.disruption)
+	k.together(func() {
+		k.exclusions()
+		k.cautioned()
+	})
 }
 
 // shots sets the first picture across the page and the others in rows.
@@ -302,6 +304,13 @@ func (k *worker) disruption() {
 	k.heading("Days of work, and nights without the stair", 20)
 	c := &k.w.Calendar
 	if len(c.Days) == 0 {
+		if p := &k.w.Order.Plan; len(p.Evenings) > 0 {
+			long := "one evening"
+			if n := len(p.Evenings); n > 1 {
+				long = fmt.Sprintf("%d evenings", n)
+			}
+			k.item("–", fmt.Sprintf("Fitting takes %s; %s.", long, shutWords(p)))
+		}
 		k.missing("there are no dates, because the job names no first day of work", "give the job its first day; nights without the stair follow from it")
 		return
 	}

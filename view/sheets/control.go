@@ -14,7 +14,7 @@ func (b *book) control(sensing *model.Sensing) {
 	b.heading("How the controller is set", 30)
 	c, first := sensing.Rules(), model.FirstControl()
 	const day = "............"
-	g := b.grid(3.3, column{title: "setting", width: 86, bold: true}, figures("value", 36), column{title: "", width: 4}, column{title: "it is", width: 38}, column{title: "on the day", width: 24})
+	g := b.grid(3.3, column{title: "setting", width: 82, bold: true}, figures("value", 34), column{title: "", width: 3}, column{title: "it is", width: 47}, column{title: "on the day", width: 22})
 	row := func(title, value string, chosen bool, std model.Standing) {
 		from := "first value, " + standing(std)
 		if chosen {

@@ -1,10 +1,12 @@
 package sheets
 
 import (
+	"slices"
 	"strings"
 
 	"risewright/model"
 	"risewright/view/drawing"
+	"risewright/view/words"
 )
 
 // column is a column of a grid: its heading, and its width as a part of all
@@ -36,19 +38,65 @@ type grid struct {
 // grid returns a table across the page, with its head drawn.
 func (b *book) grid(size float64, cols ...column) *grid {
 	g := &grid{b: b, cols: cols, size: size, padding: 2.6}
-	total := 0.0
-	for _, c := range cols {
-		total += c.width
-	}
 	x := b.left()
-	for _, c := range cols {
+	for _, w := range g.widths() {
 		g.x = append(g.x, x)
-		x += c.width / total * b.inner()
+		x += w
 	}
 	g.x = append(g.x, x)
 	b.room(g.headTall() + 2*size*leading)
 	g.head()
 	return g
+}
+
+// widths shares the page out among the columns. None gets less than the longest
+// word of its title, which some languages make long: a word in two is misread.
+func (g *grid) widths() []float64 {
+	least, out := make([]float64, len(g.cols)), make([]float64, len(g.cols))
+	for i, c := range g.cols {
+		for _, word := range strings.Fields(words.Say(c.title)) {
+			const slack = 0.05
+			least[i] = max(least[i], drawing.TextWidth(words.Done(word), headSize, true, false)+g.padding+slack)
+		}
+	}
+	held := make([]bool, len(g.cols))
+	for {
+		parts, room := 0.0, g.b.inner()
+		for i, c := range g.cols {
+			if held[i] {
+				room -= least[i]
+			} else {
+				parts += c.width
+			}
+		}
+		again := false
+		for i, c := range g.cols {
+			switch {
+			case held[i]:
+				out[i] = least[i]
+			case room > 0 && c.width/parts*room >= least[i]:
+				out[i] = c.width / parts * room
+			default:
+				held[i], again = true, true
+			}
+		}
+		if !again {
+			return out
+		}
+		if !slices.Contains(held, false) { // no page is wide enough: as asked
+			for i, c := range g.cols {
+				out[i] = c.width
+			}
+			total := 0.0
+			for _, w := range out {
+				total += w
+			}
+			for i := range out {
+				out[i] *= g.b.inner() / total
+			}
+			return out
+		}
+	}
 }
 
 const headSize = 2.8

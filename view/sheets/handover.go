@@ -19,13 +19,13 @@ func Handover(w *solver.Work, m Meta) Paper {
 		k.woodMissing()
 		k.built()
 		k.daily()
-		k.settings()
+		k.together(k.settings)
 		if k.job.Sensing.On() {
 			k.control(&k.job.Sensing)
 			k.inputs(&k.job.Sensing)
 		}
-		k.spares()
-		k.repairs()
+		k.together(k.spares)
+		k.together(k.repairs)
 		k.snags()
 		k.signed()
 	}
@@ -34,6 +34,7 @@ func Handover(w *solver.Work, m Meta) Paper {
 
 // toFill sets names with a line each to write on.
 func (k *worker) toFill(names ...string) {
+	k.room(8 * float64(len(names)))
 	for _, s := range names {
 		k.room(8)
 		k.label(k.left(), k.y+5.5, 66, s, letter{size: 3.5})
@@ -55,7 +56,7 @@ func (k *worker) built() {
 	if j.Lighting.On() && k.w.Answer.Power != nil {
 		p := k.w.Answer.Power
 		g.row("light bars", fmt.Sprintf("%s, %s", model.Plural(len(k.w.Answer.Bars.Bars), "bar"), p.Strip.Title), "lengths and pixels are in the wiring schedule")
-		g.row("supply", fmt.Sprintf("%s, %s V", p.Supply.Title, trim(p.Supply.Volts.Value, 1)), "replace only by one of the same volts and kind")
+		g.row("supply", p.Supply.Title, "replace only by one of the same volts and kind")
 	}
 	if j.Sensing.On() {
 		g.row("sensors", model.Plural(present(j.Sensing), "sensor"), "places, heights and aims are on the sensor sheet")
@@ -116,7 +117,7 @@ func (k *worker) settings() {
 		cap = fmt.Sprintf("%.0f %%", j.Lighting.Cap*100)
 	}
 	k.paragraph("Brightness that the controller never exceeds: "+cap+".", letter{size: 3.5, bold: true})
-	k.toFill("version of the controller's program, and where its files are", "where the switch of the supply is", "where the fuse of the circuit is, and its number")
+	k.toFill("the program's version, where its files are", "where the switch of the supply is", "where the fuse of the circuit is, and its number")
 	k.y += gap
 }
 

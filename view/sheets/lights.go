@@ -59,6 +59,15 @@ func (w *wirer) solved() bool {
 
 func (w *wirer) length(mm float64) string { return card.Length(w.f, mm) }
 
+// weight writes kilograms as they are weighed out.
+func (w *wirer) weight(kg float64) string {
+	const pound = 0.45359237 // kg, NIST Handbook 44, appendix C, from memory
+	if w.f.Units == model.Imperial {
+		return fmt.Sprintf("%.2f lb", kg/pound)
+	}
+	return fmt.Sprintf("%.2f kg", kg)
+}
+
 // trim writes a number with at most so many decimals.
 func trim(v float64, decimals int) string {
 	s := strconv.FormatFloat(v, 'f', decimals, 64)
@@ -84,13 +93,13 @@ func (w *wirer) schedule() {
 	w.paragraph(model.Sentence(fmt.Sprintf("%s; %s", p.Strip.Title, w.way(l))), letter{size: 3.4})
 	w.y += gap
 	tables := p.Schedule(&w.a.Bars, w.f)
-	w.table(tables[0], []float64{9, 15, 17, 12, 17, 14, 16, 10, 21, 10, 37, 12, 12}, map[int]bool{3: true, 11: true, 12: true})
+	w.table(tables[0], []float64{9, 15, 16, 11, 16, 14, 15, 10, 20, 9, 42, 11, 12}, map[int]bool{3: true, 11: true, 12: true})
 	w.paragraph("Length is that of base strip and diffuser, strip that of the LED strip on it, cut at its cut points. Worst volts are those at the bar's lowest pixel in any scene that the supply is to carry.", letter{size: 3})
 	w.y += gap
 	w.table(tables[1], []float64{16, 24, 28, 22, 22, 14, 18, 13, 14, 14}, map[int]bool{7: true, 8: true, 9: true})
-	w.paragraph(fmt.Sprintf("Length is one way along the cavity with %s of slack; a pair has two conductors. A fuse stands at the from end; where it says none, the fuse that guards the wire is the one before it. Copper in all: %s kg.", w.length(float64(l.Slack)), trim(p.Copper(), 2)), letter{size: 3})
+	w.paragraph(fmt.Sprintf("Length is one way along the cavity with %s of slack; a pair has two conductors. A fuse stands at the from end; where it says none, the fuse that guards the wire is the one before it. Copper in all: %s.", w.length(float64(l.Slack)), w.weight(p.Copper())), letter{size: 3})
 	w.y += gap
-	w.data()
+	w.together(w.data)
 	w.found("What was found about the bars and their wires", func(rule string) bool {
 		return strings.HasPrefix(rule, "light.") && !budgetRule(rule)
 	})

@@ -13,7 +13,7 @@ import (
 // and tall enough for four lines that can be read in a cavity.
 const (
 	labelsAcross = 3
-	labelTall    = 19.0
+	labelTall    = 18.4
 )
 
 // labels are stuck on every bar and on both ends of every pair of wires.
@@ -82,12 +82,21 @@ func (w *wirer) commissioning() {
 		g.row(b.Name(), b.LightsWords(), fmt.Sprintf("%.2f", p.Volts[0]), blank, fmt.Sprintf("%.2f", p.Volts[len(p.Volts)-1]), blank, "□", "□")
 	}
 	w.y += gap
-	w.room(16)
-	for _, s := range []string{"Date and name", "Supply set to, V", "Supply's case after an hour, °C"} {
-		w.room(8)
-		w.text(w.left(), w.y+5.5, 60, s, letter{size: 3.6})
-		w.line(w.left()+62, w.y+6, w.left()+130, w.y+6, drawing.Thin)
-		w.y += 8
+	w.fields("Date and name", "Supply set to, V", "Supply's case after an hour, °C")
+}
+
+// fields leaves room to write on, two to a line and all on one page.
+func (b *book) fields(names ...string) {
+	const tall, between = 8.0, 6.0
+	b.room(tall * float64((len(names)+1)/2))
+	half := (b.inner() - between) / 2
+	for i, s := range names {
+		x := b.left() + float64(i%2)*(half+between)
+		b.label(x, b.y+5.5, 0.55*half, s, letter{size: 3.4})
+		b.line(x+0.55*half+1, b.y+6, x+half, b.y+6, drawing.Thin)
+		if i%2 == 1 || i == len(names)-1 {
+			b.y += tall
+		}
 	}
 }
 
@@ -132,7 +141,7 @@ func (w *wirer) supply() {
 		w.missing("no supply is chosen", "choose one under Lights")
 	} else {
 		w.heading("Supply", 40)
-		g := w.grid(3.5, column{title: "what", width: 70}, figures("figure", 26), column{title: "how", width: 92})
+		g := w.grid(3.5, column{title: "what", width: 78}, figures("figure", 22), column{title: "how", width: 88})
 		amps := func(v float64) string { return trim(v, 2) + " A" }
 		st := &p.Strip
 		pixels := w.a.Bars.Pixels()
@@ -203,7 +212,7 @@ func (w *wirer) controller() {
 	}
 	w.paragraph(model.Sentence(chosen+b.Class.Title)+" "+verdict, letter{size: 3.7, bold: true})
 	w.y += 1
-	g := w.grid(3.3, column{title: "limit", width: 36, bold: true}, figures("used", 16), column{title: "arithmetic", width: 92}, column{title: "values are", width: 24}, column{title: "", width: 20})
+	g := w.grid(3.3, column{title: "limit", width: 43, bold: true}, figures("used", 12), column{title: "arithmetic", width: 83}, column{title: "values are", width: 25}, column{title: "", width: 25})
 	for i := range b.Limits {
 		l := &b.Limits[i]
 		mark := ""
@@ -229,6 +238,8 @@ func (w *wirer) controller() {
 		}
 		w.y += gap
 	}
-	w.table(p.Schedule(&w.a.Bars, w.f)[3], []float64{44, 11, 26, 14, 93}, map[int]bool{3: true})
+	w.together(func() {
+		w.table(p.Schedule(&w.a.Bars, w.f)[3], []float64{47, 8, 32, 12, 89}, map[int]bool{3: true})
+	})
 	w.y += gap
 }

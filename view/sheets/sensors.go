@@ -116,14 +116,15 @@ func (s *senser) placing() {
 		return
 	}
 	s.band()
-	s.places()
-	s.aims()
-	s.spoken()
-	s.fooled()
-	s.sensorFindings()
+	s.together(s.places)
 	s.drawings()
-	s.trial()
-	s.classes()
+	s.page()
+	s.together(s.aims)
+	s.together(s.spoken)
+	s.together(s.fooled)
+	s.together(s.sensorFindings)
+	s.together(s.trial)
+	s.together(s.classes)
 }
 
 // band draws which sensor speaks for which steps.
@@ -139,8 +140,8 @@ func (s *senser) band() {
 // places says where each lens is, to be measured with a tape.
 func (s *senser) places() {
 	s.heading("Where each goes", 30)
-	g := s.grid(3.2, column{title: "", width: 7, bold: true}, column{title: "sensor", width: 20, bold: true}, column{title: "class", width: 27}, column{title: "hangs", width: 24},
-		figures("along, steps", 15), column{title: "measured along", width: 43}, column{title: "height of the lens", width: 52})
+	g := s.grid(3.2, column{title: "", width: 5, bold: true}, column{title: "sensor", width: 16, bold: true}, column{title: "class", width: 28}, column{title: "hangs", width: 22},
+		figures("along, steps", 13), column{title: "measured along", width: 46}, column{title: "height of the lens", width: 58})
 	for i := range s.r.Zones {
 		z := &s.r.Zones[i]
 		along, at, height := s.place(z)
@@ -165,8 +166,8 @@ func (s *senser) class(x *model.Sensor) string {
 // aims says which way each looks and what is in front of its lens.
 func (s *senser) aims() {
 	s.heading("How each is aimed", 30)
-	g := s.grid(3.4, column{title: "", width: 7, bold: true}, column{title: "sensor", width: 22, bold: true}, column{title: "turned, seen from above", width: 36}, column{title: "tilted", width: 18},
-		column{title: "its middle points at", width: 45}, column{title: "hood", width: 30}, column{title: "tape on the lens", width: 30})
+	g := s.grid(3.4, column{title: "", width: 5, bold: true}, column{title: "sensor", width: 18, bold: true}, column{title: "turned, seen from above", width: 42}, column{title: "tilted", width: 22},
+		column{title: "its middle points at", width: 54}, column{title: "hood", width: 24}, column{title: "tape on the lens", width: 24})
 	for i := range s.r.Zones {
 		z := &s.r.Zones[i]
 		x := &z.From
@@ -186,8 +187,8 @@ func (s *senser) aims() {
 func (s *senser) spoken() {
 	st := s.r.Stair
 	s.heading("What each speaks for", 30)
-	g := s.grid(3.4, column{title: "", width: 7, bold: true}, column{title: "sensor", width: 22, bold: true}, column{title: "sure of", width: 46}, column{title: "along, steps", width: 24},
-		column{title: "may also see somebody at", width: 46}, column{title: "blind without it", width: 43})
+	g := s.grid(3.4, column{title: "", width: 5, bold: true}, column{title: "sensor", width: 18, bold: true}, column{title: "sure of", width: 46}, column{title: "along, steps", width: 28},
+		column{title: "may also see somebody at", width: 50}, column{title: "blind without it", width: 41})
 	for i := range s.r.Zones {
 		z := &s.r.Zones[i]
 		if !z.Settled() {
@@ -200,7 +201,7 @@ func (s *senser) spoken() {
 		}
 		sure, at := "no step", "–"
 		if z.Sure.Len() > 0 {
-			sure, at = st.Listed(run(z.Sure)), fmt.Sprintf("%.2f to %.2f", z.SureAt.From, z.SureAt.To)
+			sure, at = st.Listed(run(z.Sure)), card.SetFractions(fmt.Sprintf("%.2f to %.2f", z.SureAt.From, z.SureAt.To))
 		}
 		var may []int
 		for k, ok := range z.Glimpses {
@@ -324,7 +325,10 @@ func (s *senser) sensorFindings() {
 		}
 		alike[of(f)] = 0
 		s.finding(f)
-		if n > 1 {
+		switch {
+		case n == 2:
+			s.item("", "The same is true once more; the sensors' tab names each.")
+		case n > 2:
 			s.item("", fmt.Sprintf("The same is true %d times more; the sensors' tab names each.", n-1))
 		}
 	}

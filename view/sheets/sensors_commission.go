@@ -32,16 +32,10 @@ func (s *senser) commissioning() {
 		s.covered(setup)
 		s.rulesFound(setup, t)
 	}
-	s.room(24)
-	for _, text := range []string{"Tried by: date and name", "What had to be changed", "Checksum the controller prints"} {
-		s.room(8)
-		s.text(s.left(), s.y+5.5, 60, text, letter{size: 3.6})
-		s.line(s.left()+62, s.y+6, s.right(), s.y+6, drawing.Thin)
-		s.y += 8
-	}
+	s.fields("Tried by: date and name", "Checksum the controller prints", "What had to be changed", "")
 	s.y += gap
-	s.inputs(&s.a.Job.Sensing)
-	s.control(&s.a.Job.Sensing)
+	s.together(func() { s.inputs(&s.a.Job.Sensing) })
+	s.together(func() { s.control(&s.a.Job.Sensing) })
 }
 
 // first is what is done before anybody walks.

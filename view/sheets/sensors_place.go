@@ -10,6 +10,7 @@ import (
 	"risewright/model"
 	"risewright/solver/pieces"
 	"risewright/solver/sensing"
+	"risewright/view/card"
 )
 
 // level is what counts as no length on a tape, mm, and straight as no angle.
@@ -72,7 +73,7 @@ func (s *senser) place(z *sensing.Zone) (along, at, height string) {
 			height = fmt.Sprintf("at the rail's underside, %s above the line of the noses", s.length(above))
 		}
 	}
-	return fmt.Sprintf("%.2f", x.Along), at, height
+	return card.SetFractions(fmt.Sprintf("%.2f", x.Along)), at, height
 }
 
 // noseBelow is the height of the line of the noses at a sensor beside the

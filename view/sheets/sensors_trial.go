@@ -55,7 +55,7 @@ func (s *senser) classes() {
 		}
 		s.room(30)
 		s.paragraph(model.Sentence(c.Title), letter{size: 3.6, bold: true})
-		g := s.grid(3.2, column{title: "what", width: 46, bold: true}, figures("figure", 26), column{title: "it is", width: 24}, column{title: "from", width: 92})
+		g := s.grid(3.2, column{title: "what", width: 54, bold: true}, figures("figure", 22), column{title: "it is", width: 28}, column{title: "from", width: 84})
 		for _, v := range []struct {
 			what, unit string
 			r          model.Rated
@@ -68,13 +68,26 @@ func (s *senser) classes() {
 			if v.r == (model.Rated{}) {
 				continue
 			}
-			g.row(v.what, trim(v.r.Value, 2)+v.unit, standing(v.r.Standing), v.r.From)
+			g.row(v.what, s.rated(v.r.Value, v.unit), standing(v.r.Standing), v.r.From)
 		}
 	}
 	seen := s.senses.Practised("seen")
 	s.y += 1
 	s.paragraph(fmt.Sprintf("A sensor counts as sure of a step when it sees %s %% of every body of the table there, on every line people walk (%s: %s). What it does behind its lens is not reckoned: the trial tells.", trim(100*seen.Value, 0), standing(seen.Standing), seen.From), letter{size: 3})
 	s.y += gap
+}
+
+// rated writes a figure of a data sheet, lengths as the job has them.
+func (s *senser) rated(v float64, unit string) string {
+	if s.f.Units == model.Imperial {
+		switch unit {
+		case " m":
+			return trim(v*1000/float64(model.Foot), 0) + " ft"
+		case " mm":
+			return s.length(v)
+		}
+	}
+	return trim(v, 2) + unit
 }
 
 // inUse are the classes of the job's sensors, each once, in their order.

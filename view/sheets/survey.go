@@ -34,6 +34,7 @@ func Survey(a *solver.Answer, m Meta) []drawing.Page {
 	s.tools()
 	s.remarks()
 	s.steps()
+	s.remarks()
 	return s.finish(len(s.pages))
 }
 
@@ -48,7 +49,7 @@ type surveyor struct {
 
 func (s *surveyor) howTo() {
 	j := s.job
-	lead := fmt.Sprintf("%d risers · lengths in %s · a cut is released when its widths are known to %s, its depths and diagonals to %s (95 %% band)",
+	lead := fmt.Sprintf("%d risers · lengths in %s, angles in degrees · a cut is released when its widths are known to %s, its depths and diagonals to %s (95 %% band)",
 		len(j.Flight.Steps), unitWord(j), card.PlusMinus(s.f, float64(j.Tolerance)), card.PlusMinus(s.f, 2*float64(j.Tolerance)))
 	if j.Place != "" {
 		lead = j.Place + " · " + lead

@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver"
@@ -46,9 +47,18 @@ func kindHelp(k model.Kind) string {
 // the same in the units of the sheet.
 func value(j *model.Job, r *model.Reading) string {
 	if r.Typed != "" && drawing.MissingRunes(r.Typed, true, false) == nil && len(r.Typed) <= longestTyped && sameHere(j, r) {
-		return card.SetFractions(r.Typed)
+		return card.SetFractions(noMinusZero(r.Typed))
 	}
 	return card.SetFractions(solver.Show(j, r.Kind, r.Value))
+}
+
+// noMinusZero takes the sign off a zero.
+func noMinusZero(s string) string {
+	figure, _, _ := strings.Cut(s, " ")
+	if strings.HasPrefix(s, "-") && !strings.ContainsAny(figure, "123456789") {
+		return s[1:]
+	}
+	return s
 }
 
 // sameHere says whether what was typed means the same in the units that lengths
@@ -88,6 +98,9 @@ func spread(f model.Format, in model.Instrument) string {
 	case model.QuantityAngle, model.QuantityLean:
 		return fmt.Sprintf("±%.2f°", model.Angle(in.Spread).Degrees())
 	case model.QuantitySlope:
+		if f.Units == model.Imperial {
+			return fmt.Sprintf("±%.2f°", model.Angle(in.Spread).Degrees())
+		}
 		return fmt.Sprintf("±%.1f mm/m", math.Tan(in.Spread)*1000)
 	}
 	return card.PlusMinus(f, in.Spread)
@@ -109,7 +122,7 @@ func standing(s model.Standing) string {
 	case model.Memory:
 		return "from memory"
 	case model.Seen:
-		return "seen"
+		return "as published"
 	case model.Yours:
 		return "set by you"
 	}

@@ -39,8 +39,8 @@ func (k *worker) buying() {
 	}
 	k.paragraph(label+" Those from memory are there to compare with, not to pay by: type the yard's own under Buy.", letter{size: 3.4})
 	k.y += 1
-	g := k.grid(3.3, figures("no.", 10), column{title: "what", width: 48, bold: true}, column{title: "for", width: 21}, figures("each", 15), figures("price", 17),
-		column{title: "price is", width: 30}, column{title: "needed, and to spare", width: 35}, column{title: "why", width: 66})
+	g := k.grid(3.3, figures("count", 12), column{title: "what", width: 56, bold: true}, column{title: "for", width: 20}, figures("each", 15), figures("price", 16),
+		column{title: "price is", width: 27}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 62})
 	missing := 0
 	for _, r := range p.Rows {
 		why := card.SetFractions(r.Why)
@@ -94,7 +94,7 @@ func (k *worker) electric() {
 		k.paragraph("The survey is not finished: these lengths are the likeliest ones.", letter{size: 3.4})
 		k.y += 1
 	}
-	g := k.grid(3.3, figures("no.", 10), column{title: "what", width: 62, bold: true}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 100})
+	g := k.grid(3.3, figures("count", 12), column{title: "what", width: 62, bold: true}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 100})
 	for i := range p.Electric {
 		r := &p.Electric[i]
 		g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: "ASK: " + card.SetFractions(r.Name)}, cell{s: k.need(r)}, cell{s: card.SetFractions(r.Why)})
@@ -114,7 +114,7 @@ func (k *worker) need(r *stock.Row) string {
 	if r.Need == 0 {
 		return ""
 	}
-	need, extra := r.Need, r.Extra
+	need, extra, unit := r.Amounts(k.job.Units)
 	if r.Unit == "pieces" { // nobody counts half a nail
 		need, extra = math.Ceil(need), math.Ceil(extra)
 	}
@@ -122,7 +122,7 @@ func (k *worker) need(r *stock.Row) string {
 	if extra > 0 {
 		s += " + " + amount(extra)
 	}
-	return s + " " + r.Unit
+	return s + " " + unit
 }
 
 // amount writes a quantity to three figures or so.

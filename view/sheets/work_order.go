@@ -32,10 +32,10 @@ func (k *worker) order() {
 	k.chosen()
 	k.overview()
 	for i := range o.Plan.Evenings {
-		k.evening(&o.Plan.Evenings[i])
+		k.together(func() { k.evening(&o.Plan.Evenings[i]) })
 	}
 	if !nothing {
-		k.joints()
+		k.together(k.joints)
 	}
 }
 
@@ -135,11 +135,7 @@ func (k *worker) overview() {
 		return
 	}
 	n := len(k.w.Answer.Job.Flight.Steps)
-	shut := "the stair can be used every night"
-	if p.Closed > 0 {
-		shut = fmt.Sprintf("the stair is shut on %d of the nights", p.Closed)
-	}
-	k.heading(fmt.Sprintf("%d evenings, %s in all; %s", len(p.Evenings), hoursWords(p.Minutes/60), shut), 24)
+	k.heading(fmt.Sprintf("%d evenings, %s in all; %s", len(p.Evenings), hoursWords(p.Minutes/60), shutWords(p)), 24)
 	k.paragraph("Minutes for each piece are from memory. Boxes are the steps, 1 at the left: a black one must not be walked on that night.", letter{size: 3})
 	k.y += 1
 	strip := min(70, 5*float64(n))
@@ -167,6 +163,14 @@ func (k *worker) overview() {
 		k.faint(k.left(), k.y, k.right(), k.y)
 	}
 	k.y += gap
+}
+
+// shutWords says on how many nights of the fitting nobody may walk on the stair.
+func shutWords(p *fitting.Plan) string {
+	if p.Closed > 0 {
+		return fmt.Sprintf("the stair is shut on %d of the nights", p.Closed)
+	}
+	return "the stair can be used every night"
 }
 
 // tag is a black label.
@@ -267,9 +271,9 @@ func (k *worker) evening(e *fitting.Evening) {
 		}
 		if g == nil {
 			g = k.grid(3.1,
-				figures("no.", 11), column{title: "piece", width: 22, bold: true}, column{title: "how it goes in", width: 31},
-				column{title: "runs past", width: 26}, column{title: "butts against", width: 37}, column{title: "scribe its edge", width: 36},
-				column{title: "what is left to be seen", width: 37}, figures("min", 9))
+				figures("no.", 9), column{title: "piece", width: 20, bold: true}, column{title: "how it goes in", width: 38},
+				column{title: "runs past", width: 20}, column{title: "butts against", width: 37}, column{title: "scribe its edge", width: 34},
+				column{title: "what is left to be seen", width: 43}, figures("min", 9))
 		}
 		over, butts := Meetings(&k.w.Order, t)
 		reveal := ""

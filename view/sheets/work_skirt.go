@@ -3,6 +3,7 @@ package sheets
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/go-gl/mathgl/mgl64"
@@ -72,6 +73,10 @@ func (k *worker) kept(b *skirt.Board) {
 		k.missing("its margin above the noses is not known", "finish the survey of this side")
 		return
 	}
+	if !slices.ContainsFunc(b.Margins, func(m skirt.Margin) bool { return m.Known }) {
+		k.lessBy(b)
+		return
+	}
 	k.y += 1.5
 	g := k.grid(3.3, figures("step", 12), figures("above the old nose", 30), figures("above the new nose", 30), figures("less by", 30),
 		column{title: "", width: 70})
@@ -86,6 +91,21 @@ func (k *worker) kept(b *skirt.Board) {
 		g.cells(cell{s: fmt.Sprint(m.Step), bold: true}, cell{s: before}, cell{s: after, bold: m.Known && m.New <= 0}, cell{s: k.length(m.Shrinks)}, cell{s: word, bold: true})
 	}
 	k.paragraph("Square to the pitch.", letter{size: 3})
+}
+
+// lessBy says how much less of an old skirt stands above the noses where nobody
+// has measured how much stands there, with room for what is measured.
+func (k *worker) lessBy(b *skirt.Board) {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, m := range b.Margins {
+		least, most = math.Min(least, m.Shrinks), math.Max(most, m.Shrinks)
+	}
+	words := fmt.Sprintf("Above every nose %s less of it will stand, square to the pitch.", k.length(most))
+	if k.length(least) != k.length(most) {
+		words = fmt.Sprintf("Above a nose %s to %s less of it will stand, square to the pitch.", k.length(least), k.length(most))
+	}
+	k.paragraph(words, letter{size: 3.5})
+	k.toFill("measured above the first old nose", "measured above the last old nose")
 }
 
 // cutBoard is a board on paper: along runs up the flight from the low end of the

@@ -35,14 +35,14 @@ func (k *worker) time() {
 	k.y += 1.5
 	k.hours()
 	if k.priced() {
-		k.costs()
+		k.together(k.costs)
 	} else {
 		k.heading("Money", 30)
 		k.unpriced()
 	}
 	k.dates()
 	if len(k.w.Calendar.Days) > 0 {
-		k.notes("Notes on the calendar", k.w.Calendar.Notes)
+		k.together(func() { k.notes("Notes on the calendar", k.w.Calendar.Notes) })
 	}
 }
 
@@ -57,13 +57,13 @@ func (k *worker) unpriced() {
 // hours lists the stages with a bar from low to high each.
 func (k *worker) hours() {
 	k.heading("Hours", 20)
-	const bars = 44.0
+	const bars = 38.0
 	most := 0.0
 	for _, s := range k.w.Hours {
 		most = math.Max(most, s.Hours.High)
 	}
-	g := k.grid(3.2, column{title: "stage", width: 64}, figures("count", 16), figures("low", 15), figures("likely", 15), figures("high", 15),
-		column{title: "hours are", width: 32}, column{title: "low to high, likely marked", width: bars}, column{title: "note", width: 50})
+	g := k.grid(3.2, column{title: "stage", width: 70}, figures("count", 13), figures("low", 13), figures("likely", 14), figures("high", 13),
+		column{title: "hours are", width: 31}, column{title: "low to high, likely marked", width: bars}, column{title: "note", width: 60})
 	for _, s := range k.w.Hours {
 		k.roomFor(g, 8)
 		x, w := g.x[6], g.width(6)
@@ -139,15 +139,37 @@ func (k *worker) dates() {
 
 func dateWords(t time.Time) string { return t.Format("Mon 2 Jan 2006") }
 
+// The parts of a day in the calendar, mm: its date, a line of its work, the
+// band of a limited night, and the least it is high.
+const (
+	dayHead  = 4.6
+	dayNight = 4.0
+	dayLeast = 13.0
+	dayGap   = 0.6 // between one work and the next
+	// dayMost is how many lines of work a day shows; the list below the calendar
+	// has them all.
+	dayMost = 20
+)
+
+var daySmall = letter{size: least}
+
 // calendar draws the likeliest course week by week, with the nights on which
-// the stair is limited.
+// the stair is limited. A week is as high as its fullest day.
 func (k *worker) calendar() {
 	days := k.w.Calendar.Days
-	const row, head = 19.0, 4.6
-	k.heading("The likeliest course, week by week", head+2*row)
+	const head = 4.6
+	w := k.inner() / 7
+	weeks := weeksOf(days)
+	row := func(week []estimate.Day) float64 {
+		tall := dayLeast
+		for i := range week {
+			tall = math.Max(tall, dayTall(&week[i], w))
+		}
+		return tall
+	}
+	k.heading("The likeliest course, week by week", head+8+row(weeks[0]))
 	k.paragraph("A black bar is a night off the stair, a striped one a night of stepping over every other tread. Hours are of work that day.", letter{size: 3.2})
 	k.y += 1
-	w := k.inner() / 7
 	names := func() {
 		for i, s := range []string{"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"} {
 			k.text(k.left()+float64(i)*w+1, k.y+3.2, w-2, s, letter{size: 3, bold: true})
@@ -155,24 +177,74 @@ func (k *worker) calendar() {
 		k.y += head
 	}
 	names()
-	first := days[0].Date
-	column := func(t time.Time) int { return (int(t.Weekday()) + 6) % 7 }
-	top := k.y
-	for i := range days {
-		d := &days[i]
-		col := column(d.Date)
-		if i == 0 || col == 0 {
-			if i > 0 {
-				k.y += row
-			}
-			if k.room(row) {
-				names()
-			}
-			top = k.y
+	for n, week := range weeks {
+		tall := row(week)
+		if k.room(tall) {
+			names()
 		}
-		k.day(k.left()+float64(col)*w, top, w, row, d, d.Date.Day() == 1 || d.Date.Equal(first) || col == 0)
+		for i := range week {
+			d := &week[i]
+			k.day(k.left()+float64(weekday(d.Date))*w, k.y, w, tall, d, d.Date.Day() == 1 || i == 0 && (n == 0 || weekday(d.Date) == 0))
+		}
+		k.y += tall
 	}
-	k.y += row + gap
+	k.y += gap
+}
+
+// weekday counts from Monday, 0.
+func weekday(t time.Time) int { return (int(t.Weekday()) + 6) % 7 }
+
+// weeksOf parts days where a week begins.
+func weeksOf(days []estimate.Day) [][]estimate.Day {
+	var out [][]estimate.Day
+	from := 0
+	for i := range days {
+		if i > from && weekday(days[i].Date) == 0 {
+			out = append(out, days[from:i])
+			from = i
+		}
+	}
+	return append(out, days[from:])
+}
+
+// dayItems is what stands in a day of the calendar, each in whole words.
+func dayItems(d *estimate.Day, w float64) [][]string {
+	var items [][]string
+	lines := 0
+	add := func(s string) {
+		broken := wrap(s, w-2, daySmall)
+		items, lines = append(items, broken), lines+len(broken)
+	}
+	if len(d.Hold) > 0 {
+		add("STOP: check")
+	}
+	for i, v := range d.Work {
+		if add(v.Name); lines > dayMost && i > 0 {
+			items = items[:len(items)-1]
+			add(fmt.Sprintf("and %d more", len(d.Work)-i))
+			return items
+		}
+	}
+	if len(d.Work) == 0 {
+		for _, s := range d.Waits {
+			if add("wait: " + s); lines > dayMost {
+				break
+			}
+		}
+	}
+	return items
+}
+
+// dayTall is how high a day must be for its items and its night.
+func dayTall(d *estimate.Day, w float64) float64 {
+	tall := dayHead + 1.2
+	for _, lines := range dayItems(d, w) {
+		tall += float64(len(lines))*least*leading + dayGap
+	}
+	if d.Night == estimate.NightOff || d.Night == estimate.NightStepOver {
+		tall += dayNight
+	}
+	return tall
 }
 
 func (k *worker) day(x, y, w, tall float64, d *estimate.Day, month bool) {
@@ -183,46 +255,30 @@ func (k *worker) day(x, y, w, tall float64, d *estimate.Day, month bool) {
 	}
 	k.text(x+1, y+3.6, 0, name, letter{size: 3.4, bold: true})
 	sum := 0.0
-	var lines []string
-	small := letter{size: least}
 	for _, v := range d.Work {
 		sum += v.Hours
-		lines = append(lines, cropped(v.Name, w-2, small))
 	}
 	if sum > 0 {
 		k.text(x+w-1, y+3.6, w-13, tenth(sum)+" h", letter{size: 2.8, align: drawing.AlignEnd})
-	} else {
-		for _, s := range d.Waits {
-			lines = append(lines, cropped("wait: "+s, w-2, small))
-		}
 	}
-	if len(d.Hold) > 0 {
-		lines = append([]string{"STOP: check"}, lines...)
+	at := y + dayHead
+	for _, lines := range dayItems(d, w) {
+		at = k.lines(x+1, at, lines, daySmall) + dayGap
 	}
-	const room = 4 // lines
-	if len(lines) > room-1 {
-		lines = append(lines[:room-2], fmt.Sprintf("and %d more", len(lines)-room+2))
-	}
-	k.lines(x+1, y+4.6, lines, small)
 	switch d.Night {
 	case estimate.NightOff:
-		k.rect(x, y+tall-4, w, 4, drawing.Fill{Ink: drawing.Line}, drawing.Thin)
+		k.rect(x, y+tall-dayNight, w, dayNight, drawing.Fill{Ink: drawing.Line}, drawing.Thin)
 		k.text(x+w/2, y+tall-1, w-2, "OFF THE STAIR", letter{size: 2.5, bold: true, align: drawing.AlignMiddle, ink: drawing.Paper})
 	case estimate.NightStepOver:
-		k.rect(x, y+tall-4, w, 4, drawing.Fill{Hatch: drawing.Hatch{Pattern: drawing.Diagonal, Spacing: 1}}, drawing.Thin)
-		k.list().Text(drawing.Text{At: k.at(x+w/2, y+tall-2), Size: 2.5, Bold: true, Halo: true, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, String: "STEP OVER"})
+		k.rect(x, y+tall-dayNight, w, dayNight, drawing.Fill{Hatch: drawing.Hatch{Pattern: drawing.Diagonal, Spacing: 1}}, drawing.Thin)
+		k.list().Text(drawing.Text{At: k.at(x+w/2, y+tall-dayNight/2), Size: 2.5, Bold: true, Halo: true, Align: drawing.AlignMiddle, Baseline: drawing.BaseMiddle, String: "STEP OVER"})
 	}
-}
-
-// cropped makes s fit into a width.
-func cropped(s string, width float64, t letter) string {
-	return drawing.Shorten(printable(s), width, t.size, t.bold, false)
 }
 
 // days lists every day with work, a wait or something to check, in full.
 func (k *worker) days() {
 	k.heading("Day by day, the likeliest course", 24)
-	g := k.grid(3.2, column{title: "day", width: 24, bold: true}, column{title: "work", width: 72}, column{title: "dries or settles meanwhile", width: 46}, column{title: "that night", width: 32})
+	g := k.grid(3.2, column{title: "day", width: 22, bold: true}, column{title: "work", width: 88}, column{title: "dries or settles meanwhile", width: 40}, column{title: "that night", width: 34})
 	for i := range k.w.Calendar.Days {
 		d := &k.w.Calendar.Days[i]
 		if len(d.Work) == 0 && len(d.Hold) == 0 && d.Night != estimate.NightOff && d.Night != estimate.NightStepOver {

@@ -57,5 +57,5 @@ func (k *worker) movement() {
 		g.cells(cell{s: t.Piece}, cell{s: k.number(t.Depth)}, cell{s: k.fine(t.Swing)}, cell{s: k.fine(t.Gap)}, cell{s: seen, bold: t.Seen}, cell{s: cover}, cell{s: k.fine(t.Room)})
 	}
 	k.y += 1
-	k.paragraph("Gap and room are measured from the day of fixing. Figures to a tenth of a millimetre are for comparing: wood of one board differs by more.", letter{size: 3})
+	k.paragraph("Gap and room are measured from the day of fixing. Figures as fine as these are for comparing: wood of one board differs by more.", letter{size: 3})
 }

@@ -208,7 +208,7 @@ func english(text string) int {
 }
 
 // units are words that are the same in every language.
-var units = []string{"mm", "mm²", "m²", "cm", "in", "ft", "ms", "mA", "Hz", "lx", "lm", "kWh", "Wh", "ml", "AWG", "LED", "LEDs"}
+var units = []string{"mm", "mm²", "m²", "cm", "in", "ft", "ms", "mA", "Hz", "lx", "lm", "kWh", "Wh", "ml", "ft²", "fl", "oz", "lb", "kg", "AWG", "LED", "LEDs"}
 
 // look is one search; it remembers the parts that it has met.
 type look struct {
