@@ -20,6 +20,7 @@ type branch struct {
 type flatTri struct {
 	p, e1, e2 vec
 	id        int32
+	pane      bool // lets light through to what asks whether anything is in the way
 }
 
 // met is where a ray met a triangle: how far along, and the shares of its
@@ -183,6 +184,9 @@ func (t *tree) walk(o, d vec, m *met, any bool) {
 		if n.count > 0 {
 			for i := n.first; i < n.first+n.count; i++ {
 				f := &t.tris[i]
+				if any && f.pane {
+					continue
+				}
 				// Möller and Trumbore 1997.
 				px, py, pz := d[1]*f.e2[2]-d[2]*f.e2[1], d[2]*f.e2[0]-d[0]*f.e2[2], d[0]*f.e2[1]-d[1]*f.e2[0]
 				det := f.e1[0]*px + f.e1[1]*py + f.e1[2]*pz

@@ -84,7 +84,7 @@ func Prepare(ctx context.Context, s *scene.Scene, q Quality, before *World) (*Wo
 	for i := range s.Triangles {
 		t := &s.Triangles[i]
 		p := vecOf(t.P[0])
-		tris[i] = flatTri{p: p, e1: sub(vecOf(t.P[1]), p), e2: sub(vecOf(t.P[2]), p), id: int32(i)}
+		tris[i] = flatTri{p: p, e1: sub(vecOf(t.P[1]), p), e2: sub(vecOf(t.P[2]), p), id: int32(i), pane: s.Materials[t.Material].Pane}
 	}
 	w.tree = newTree(tris)
 	for i := range s.Materials {

@@ -128,6 +128,9 @@ func (m *maker) roomLamps() {
 	// The house is shut: no light comes in but through its panes.
 	m.b.s.Sky = Colour{}
 	glass := m.b.material("glass", func() Material { return Material{Diffuse: Colour{0.12, 0.12, 0.12}, Gloss: 0.6, Rough: 0.1} })
+	pane_ := m.b.material("pane", func() Material {
+		return Material{Diffuse: Colour{0.12, 0.12, 0.12}, Gloss: 0.6, Rough: 0.1, Pane: true}
+	})
 	frame := m.trim()
 	// pane adds a window in an upright wall: at is the middle of its foot on the
 	// wall, x along it to the right as seen from the room, in the way out of it.
@@ -162,7 +165,7 @@ func (m *maker) roomLamps() {
 		l := c.Luminance()
 		corner := at.Sub(x.Mul(wide / 2)).Add(in.Mul(3))
 		m.lamp(Lamp{Name: name, Corner: corner, U: x.Mul(wide), V: up.Mul(high), Lumens: l * math.Pi * wide * high * 1e-6, Level: 1, Tint: Colour{c[0] / l, c[1] / l, c[2] / l}},
-			skin{part: name, material: glass})
+			skin{part: name, material: pane_})
 	}
 	ceilingLamp := func(name string, at mgl64.Vec3, lumens float64) {
 		if lumens <= 0 {
@@ -177,13 +180,16 @@ func (m *maker) roomLamps() {
 	}
 	if !p.straight {
 		u0, u1, v0, v1 := p.walls[0], p.walls[1], p.walls[2], p.walls[3]
-		pane("front door glass", p.at((u0+u1)/2, v0, p.floor+350), p.r.Mul(-1), p.d, 900, 1750, 2, 4, light.door)
+		door := p.frontDoor()
+		pane("front door glass", p.at(door.at, v0, p.floor+door.z0), p.r.Mul(-1), p.d, door.wide, door.z1-door.z0, 2, 4, light.door)
+		m.sun(door)
 		pane("landing window", p.at(u0+(u1-u0)*0.5, v1, p.top+500), p.r, p.d.Mul(-1), 1300, 1250, 3, 2, light.window)
 		ceilingLamp("room lamp", p.at((u0+u1)/2, (v0+v1)/2, p.high), light.hall+light.head)
 		return
 	}
-	u0, u1, v0 := p.walls[0], p.walls[1], p.walls[2]
-	pane("front door glass", p.at((u0+u1)/2, v0, p.floor+300), p.r.Mul(-1), p.d, 1150, 1800, 3, 4, light.door)
+	door := p.frontDoor()
+	pane("front door glass", p.at(door.at, p.walls[2], p.floor+door.z0), p.r.Mul(-1), p.d, door.wide, door.z1-door.z0, 3, 4, light.door)
+	m.sun(door)
 	far := p.last + landingDeep
 	pane("landing window", p.at((p.left+p.right)/2, far, p.top+780), p.r, p.d.Mul(-1), 1100, 1150, 2, 2, light.window)
 	ceilingLamp("hall lamp", p.at((p.left+p.right)/2+450, -1900, p.ceiling), light.hall)

@@ -15,6 +15,7 @@ const (
 	hallDeep    = 3900.0 // in front of the first nose
 	hallWide    = 1500.0 // beside an open side
 	hallNarrow  = 320.0  // beside a wall
+	besideOpen  = 950.0  // beside an open side of a flight that turns
 	landingDeep = 2300.0 // behind the last nose
 	roomHigh    = 2400.0
 	floorThick  = 290.0
@@ -142,6 +143,7 @@ func (m *maker) rooms() {
 	}
 	m.sideWalls()
 	m.underOpen()
+	m.furnish()
 	m.roomLamps()
 }
 
@@ -247,7 +249,7 @@ func (m *maker) straightRooms() {
 	}
 	// Round the hall; the room lies at the left of the way.
 	k := skin{part: "hall end wall", material: wall}
-	m.upright(k, u0, v0, u1, v0, p.floor, p.ceiling)
+	m.uprightAround(k, u0, v0, u1, p.floor, p.ceiling, p.frontDoor())
 	m.base("base hall end", u0, v0, u1, v0, p.floor)
 	k.part = "hall wall right"
 	m.upright(k, u1, v0, u1, end, p.floor, p.ceiling)
@@ -366,7 +368,11 @@ func (m *maker) turnedRooms() {
 	}
 	for side := range m.sides {
 		for _, q := range m.sides[side] {
-			put(q.at, m.behind(side, q.kind)+2)
+			by := m.behind(side, q.kind) + 2
+			if q.kind == model.Open {
+				by = besideOpen
+			}
+			put(q.at, by)
 		}
 	}
 	deep := m.nosingDeep()
@@ -386,13 +392,16 @@ func (m *maker) turnedRooms() {
 	p.walls = [4]float64{u0, u1, v0, v1}
 	wall := skin{part: "room wall 1", material: m.wall()}
 	m.level(m.floorSkin(true), u0, u1, v0, v1, p.floor, false)
-	m.upright(wall, u0, v0, u1, v0, p.floor, p.high)
+	m.uprightAround(wall, u0, v0, u1, p.floor, p.high, p.frontDoor())
 	wall.part = "room wall 2"
 	m.upright(wall, u1, v0, u1, v1, p.floor, p.high)
 	wall.part = "room wall 3"
 	m.upright(wall, u1, v1, u0, v1, p.floor, p.high)
 	wall.part = "room wall 4"
 	m.upright(wall, u0, v1, u0, v0, p.floor, p.high)
+	for i, w := range [4][4]float64{{u0, v0, u1, v0}, {u1, v0, u1, v1}, {u1, v1, u0, v1}, {u0, v1, u0, v0}} {
+		m.base("base room "+number(i+1), w[0], w[1], w[2], w[3], p.floor)
+	}
 	m.level(skin{part: "upper ceiling", material: m.ceilingPaint()}, u0, u1, v0, v1, p.high, true)
 	p.ceiling = p.high
 	// The landing as a slab.

@@ -46,6 +46,10 @@ type Material struct {
 	// Lets is the share of light that passes straight through, for a thing that
 	// is only hinted at.
 	Lets float64
+	// Pane says that it is the glass of a window, seen from inside: light of lamps
+	// behind it comes in, but what is seen there is the glass, which is a lamp
+	// itself.
+	Pane bool
 }
 
 // Triangle is one piece of a surface, corners anticlockwise seen from its front.

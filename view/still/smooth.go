@@ -10,7 +10,7 @@ import "math"
 const (
 	// levels of the filter: at 5 its widest step is 16 pixels to either side
 	// twice, which is 64 pixels across.
-	levels = 5
+	levels = 7
 	// trust is how many standard errors two neighbours may differ and still be
 	// taken for one light.
 	trust = 4
@@ -95,6 +95,10 @@ func (f *Film) smooth(cam *camera, workers int) [][3]float32 {
 	})
 	f.level(from, to, guides, workers)
 	from, to = to, from
+	for k := 1; k <= 3; k++ {
+		f.widen(from, to, guides, k, workers)
+		from, to = to, from
+	}
 	for k := range levels {
 		f.pass(from, to, guides, k, workers)
 		from, to = to, from
@@ -205,6 +209,44 @@ func (f *Film) level(from, to []parts, guides []guide, workers int) {
 					}
 				default:
 					p.variance = 0
+				}
+			}
+		}
+	})
+}
+
+// widen evens out the variances further, over nine pixels that are 1<<level apart:
+// luck that gives one pixel in a hundred its light leaves the others sure of too
+// little, so each has to hear of its neighbours' luck.
+func (f *Film) widen(from, to []parts, guides []guide, level, workers int) {
+	step := 1 << level
+	inRows(f.H, workers, func(y int) {
+		for x := range f.W {
+			i := y*f.W + x
+			g := &guides[i]
+			var sum [3]float32
+			weight := float32(0)
+			for v := y - step; v <= y+step; v += step {
+				if v < 0 || v >= f.H {
+					continue
+				}
+				for u := x - step; u <= x+step; u += step {
+					if u < 0 || u >= f.W {
+						continue
+					}
+					j := v*f.W + u
+					if w := g.alike(&guides[j]); w > 0 {
+						for s := range 3 {
+							sum[s] += w * from[j][s].variance
+						}
+						weight += w
+					}
+				}
+			}
+			to[i] = from[i]
+			if weight > 0 {
+				for s := range 3 {
+					to[i][s].variance = max(to[i][s].variance, sum[s]/weight)
 				}
 			}
 		}

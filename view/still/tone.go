@@ -41,7 +41,7 @@ const (
 	faintest = 1e-4
 	// brightest is where the brightest twentieth of the picture goes before the
 	// curve at most, so that what the lamps light keeps its colour.
-	brightest = 1.15
+	brightest = 1.35
 )
 
 // Tone returns an exposure for the film: the geometric mean of its luminance, by

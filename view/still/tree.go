@@ -59,6 +59,9 @@ func newTree(s *scene.Scene) *tree {
 		t := &s.Triangles[i]
 		a, b, c := vecOf(t.P[0]), vecOf(t.P[1]), vecOf(t.P[2])
 		ready[i] = triangle{p: a, e1: b.sub(a), e2: c.sub(a), id: int32(i), lets: float32(s.Materials[t.Material].Lets)}
+		if s.Materials[t.Material].Pane {
+			ready[i].lets = 1 // to lamps behind it
+		}
 		if !(ready[i].e1.cross(ready[i].e2).len2() > 0) {
 			continue // no area: nothing meets it
 		}
