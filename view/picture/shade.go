@@ -3,6 +3,7 @@ package picture
 import (
 	"image"
 	"math"
+	"slices"
 
 	"risewright/view/scene"
 )
@@ -242,6 +243,7 @@ func (w *World) Meter(c scene.Camera) Exposure {
 	tan := float32(math.Tan(c.Angle / 2))
 	var sum, weight float64
 	var lit vec
+	var seen []float64
 	for j := range side {
 		for i := range side {
 			a, b := (float32(i)+0.5)/side*2-1, (float32(j)+0.5)/side*2-1
@@ -252,6 +254,7 @@ func (w *World) Meter(c scene.Camera) Exposure {
 			}
 			k := w.pointAt(h)
 			l := float64(luminance(times(w.light[k], w.point[k].albedo)) / math.Pi)
+			seen = append(seen, l)
 			g := math.Exp(-float64(a*a+b*b) * 0.8) // the middle counts most
 			sum += g * math.Pow(l, meterPower)
 			weight += g
@@ -272,11 +275,17 @@ func (w *World) Meter(c scene.Camera) Exposure {
 		}
 		white = mul(white, 1/luminance(white))
 	}
-	return Exposure{Gain: key / mean, White: white}
+	// What is brightest keeps its colour and its edges.
+	slices.Sort(seen)
+	return Exposure{Gain: math.Min(key/mean, brightest/seen[len(seen)*19/20]), White: white}
 }
 
 // vivid is how much colour is given before the curve of tones, by eye.
 const vivid = 1.22
+
+// brightest is where the brightest twentieth of what is seen goes before the
+// curve of tones at most, by eye.
+const brightest = 1.5
 
 // meterPower weighs bright places against dark ones: 1 would be their plain
 // mean, 0 that of their logarithms. adapted is how far an eye gets used to the

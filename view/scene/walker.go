@@ -65,9 +65,11 @@ func (m *maker) walker() {
 	neck := pelvis.Add(spine.Mul(high - hip - 255))
 	head := pelvis.Add(spine.Mul(high - hip - 105)).Add(d.Mul(18))
 
-	cloth := m.b.material("walker coat", func() Material { return Material{Diffuse: Colour{0.13, 0.155, 0.19}, Rough: 1} })
-	legs := m.b.material("walker legs", func() Material { return Material{Diffuse: Colour{0.085, 0.085, 0.095}, Rough: 1} })
+	cloth := m.b.material("walker coat", func() Material { return Material{Diffuse: Colour{0.10, 0.19, 0.225}, Rough: 1} })
+	legs := m.b.material("walker legs", func() Material { return Material{Diffuse: Colour{0.085, 0.09, 0.115}, Rough: 1} })
 	skinned := m.b.material("walker", func() Material { return Material{Diffuse: Colour{0.40, 0.33, 0.28}, Rough: 0.9} })
+	hair := skin{part: "walker hair", material: m.b.material("walker hair", func() Material { return Material{Diffuse: Colour{0.075, 0.05, 0.035}, Gloss: 0.3, Rough: 0.7} })}
+	shoe := skin{part: "walker shoe", material: m.b.material("walker shoes", func() Material { return Material{Diffuse: Colour{0.24, 0.15, 0.09}, Rough: 0.8} })}
 	kc, kl, ks := skin{part: "walker coat", material: cloth}, skin{part: "walker legs", material: legs}, skin{part: "walker", material: skinned}
 	limb := func(k skin, path []mgl64.Vec3, radii []float64) {
 		var s [][]mgl64.Vec3
@@ -119,18 +121,17 @@ func (m *maker) walker() {
 		h := pelvis.Add(s.Mul(0.95)).Sub(up.Mul(15))
 		ankle := foot.Add(s).Add(up.Mul(85))
 		bend := 35 + 150*math.Max(0, 1-ankle.Sub(h).Len()/870)*2.2
-		limb(kl, []mgl64.Vec3{h, knee(h, ankle, bend), ankle}, []float64{88, 60, 44})
-		// A shoe.
-		limb(skin{part: "walker shoe", material: legs}, []mgl64.Vec3{foot.Add(s).Add(up.Mul(42)).Sub(d.Mul(45)), foot.Add(s).Add(up.Mul(36)).Add(d.Mul(55)), foot.Add(s).Add(up.Mul(30)).Add(d.Mul(140))}, []float64{42, 38, 27})
+		limb(kl, []mgl64.Vec3{h, knee(h, ankle, bend), ankle}, []float64{80, 70, 62})
+		limb(shoe, []mgl64.Vec3{foot.Add(s).Add(up.Mul(44)).Sub(d.Mul(48)), foot.Add(s).Add(up.Mul(42)).Add(d.Mul(50)), foot.Add(s).Add(up.Mul(32)).Add(d.Mul(150))}, []float64{45, 44, 32})
 	}
 	// The trunk is wider than deep: rings along the spine.
 	trunk := [][]mgl64.Vec3{}
-	for _, c := range [][3]float64{{-135, 30, 20}, {-128, 95, 70}, {-105, 138, 100}, {-60, 158, 112}, {0, 162, 116}, {110, 148, 106}, {230, 156, 110}, {340, 176, 116}, {410, 186, 110}, {460, 176, 98}, {500, 124, 78}, {526, 72, 60}, {536, 24, 22}} {
+	for _, c := range [][3]float64{{-135, 30, 20}, {-128, 95, 70}, {-105, 152, 108}, {-60, 168, 118}, {0, 167, 118}, {110, 148, 106}, {230, 156, 110}, {340, 176, 116}, {410, 186, 110}, {460, 176, 98}, {500, 124, 78}, {526, 72, 60}, {536, 24, 22}} {
 		at := pelvis.Add(spine.Mul(c[0])).Add(d.Mul(10 * math.Sin(c[0]/170)))
 		trunk = append(trunk, ring(at, r.Mul(c[1]), d.Mul(c[2]), 20))
 	}
 	m.b.tube(kc, trunk, true)
-	limb(ks, []mgl64.Vec3{neck.Sub(spine.Mul(60)), neck.Add(spine.Mul(45))}, []float64{56, 54})
+	limb(ks, []mgl64.Vec3{neck.Sub(spine.Mul(60)), neck.Add(spine.Mul(45))}, []float64{54, 51})
 	var skull [][]mgl64.Vec3
 	const bands = 12
 	for i := range bands + 1 {
@@ -139,6 +140,15 @@ func (m *maker) walker() {
 		skull = append(skull, ring(head.Add(up.Mul(118*z)).Add(d.Mul(8*z)), r.Mul(77*w), d.Mul(94*w), 18))
 	}
 	m.b.tube(ks, skull, true)
+	// Hair: a little wider than the head, over its top and back.
+	var hairs [][]mgl64.Vec3
+	for i := range bands + 1 {
+		a := math.Pi * (0.26 + 0.72*float64(i)/bands)
+		z, w := -math.Cos(a), math.Sin(a)
+		back := 26 * (1 - ramp(z, -0.6, 0.9)) // so that the face is free
+		hairs = append(hairs, ring(head.Add(up.Mul(126*z+4)).Sub(d.Mul(10+back)), r.Mul(84*w), d.Mul((100-0.7*back)*w), 18))
+	}
+	m.b.tube(hair, hairs, true)
 	// Arms swing against the legs; the outer hand is near the rail.
 	for side := range 2 {
 		sign := 1 - 2*float64(side)
