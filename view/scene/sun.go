@@ -23,13 +23,16 @@ type opening struct{ at, wide, z0, z1 float64 }
 
 // frontDoor is the glass of the front door, in the wall that the flight faces.
 func (p *place) frontDoor() opening {
-	mid := (p.walls[0] + p.walls[1]) / 2
+	// A little to the right of the way up, so that the light reaches the steps.
+	o := opening{160, 1150, 300, 2100}
+	ceiling := p.ceiling
 	if !p.straight {
-		// Behind who goes up, so that the light reaches the steps.
-		at := math.Max(p.walls[0]+600, math.Min(p.walls[1]-600, 320))
-		return opening{at, 900, 350, 2100}
+		o, ceiling = opening{320, 900, 350, 2100}, p.high
 	}
-	return opening{mid, 1150, 300, 2100}
+	o.z1 = math.Min(o.z1, ceiling-p.floor-140) // with its casing under a low ceiling
+	free := o.wide/2 + 100
+	o.at = math.Max(p.walls[0]+free, math.Min(p.walls[1]-free, o.at))
+	return o
 }
 
 // sun adds the sun behind a glass in the wall that the flight faces.
