@@ -231,6 +231,9 @@ func BenchmarkGrowth(b *testing.B) {
 				continue
 			}
 			b.Run(fmt.Sprintf("%s/%d", s.name, n), func(b *testing.B) {
+				if testing.Short() && (s.name == "picture" || s.name == "papers") {
+					b.Skip("it takes seconds; the tests of these do the same")
+				}
 				if made[n] == nil {
 					made[n] = newLong(b, n)
 				}

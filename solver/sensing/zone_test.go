@@ -305,7 +305,11 @@ func BenchmarkDragPasser(b *testing.B) {
 // BenchmarkPlace searches places for the reference flight.
 func BenchmarkPlace(b *testing.B) {
 	tb := published(b)
-	j := straight(b, 14)
+	steps := 14
+	if testing.Short() {
+		steps = 6
+	}
+	j := straight(b, steps)
 	j.Sensing.Wish = model.SensorWish{Every: true, Overlap: 1, Longest: 5}
 	st := stairOf(b, j, tb)
 	for b.Loop() {

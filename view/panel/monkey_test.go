@@ -7,6 +7,7 @@ import (
 	"os"
 	"reflect"
 	"runtime"
+	"strconv"
 	"testing"
 	"time"
 
@@ -33,11 +34,13 @@ func TestHammeredByAMonkey(t *testing.T) {
 	}
 	seed, until := uint64(7), time.Time{}
 	if text := os.Getenv("RISEWRIGHT_MONKEY"); text != "" {
-		d, err := time.ParseDuration(text)
-		if err != nil {
-			t.Fatalf("RISEWRIGHT_MONKEY is no time such as 1h: %v", err)
+		if n, err := strconv.Atoi(text); err == nil {
+			ops = n
+		} else if d, err := time.ParseDuration(text); err == nil {
+			seed, until, ops = uint64(time.Now().UnixNano()), time.Now().Add(d), math.MaxInt
+		} else {
+			t.Fatalf("RISEWRIGHT_MONKEY is neither a time such as 1h nor a number of acts: %v", err)
 		}
-		seed, until, ops = uint64(time.Now().UnixNano()), time.Now().Add(d), math.MaxInt
 	}
 	t.Logf("seed %d, %d acts; RISEWRIGHT_FULL=1 go test -tags ci -run Monkey ./view/panel, or RISEWRIGHT_MONKEY=1h", seed, ops)
 	rng := rand.New(rand.NewPCG(seed, 1))

@@ -14,6 +14,9 @@ import (
 // with a walker, 1000 by 700.
 func fourteen(b *testing.B, q picture.Quality) (*scene.Scene, *picture.World) {
 	s := sceneOf(b, "tapering", scene.Options{Time: scene.Night, Walker: 6.3})
+	if testing.Short() { // to see that it runs
+		q = picture.Draft
+	}
 	w, err := picture.Prepare(context.Background(), s, q, nil)
 	if err != nil {
 		b.Fatal(err)

@@ -9,6 +9,15 @@ import (
 	"risewright/view/still"
 )
 
+// sized is a picture so large, or a quarter as wide where -short asks only
+// whether a benchmark runs.
+func sized(w, h int) still.Options {
+	if testing.Short() {
+		w, h = w/4, h/4
+	}
+	return still.Options{W: w, H: h, Workers: 1}
+}
+
 // BenchmarkPaths makes four passes of a stair at 240 by 150 and says how many
 // rays it follows in a second of one core.
 func BenchmarkPaths(b *testing.B) {
@@ -18,9 +27,11 @@ func BenchmarkPaths(b *testing.B) {
 	}{{"night", 0}, {"evening", 1}} {
 		b.Run(c.name, func(b *testing.B) {
 			s, cam := stair(c.hall)
+			o := sized(240, 150)
+			o.Samples = 4
 			rays := int64(0)
 			for b.Loop() {
-				r, err := still.NewRefiner(s, cam, still.Options{W: 240, H: 150, Samples: 4, Workers: 1})
+				r, err := still.NewRefiner(s, cam, o)
 				if err != nil {
 					b.Fatal(err)
 				}
@@ -60,7 +71,9 @@ func BenchmarkDemo(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	r, err := still.NewRefiner(s, s.Camera(scene.FromHall, 0), still.Options{W: 240, H: 150, Samples: 1 << 20, Workers: 1})
+	o := sized(240, 150)
+	o.Samples = 1 << 20
+	r, err := still.NewRefiner(s, s.Camera(scene.FromHall, 0), o)
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -88,7 +101,12 @@ func BenchmarkDemo(b *testing.B) {
 // as it came and smoothed.
 func BenchmarkError(b *testing.B) {
 	s, cam := stair(1)
-	o := still.Options{W: 160, H: 100, Samples: 256, True: true, Workers: 1}
+	o := sized(160, 100)
+	o.Samples, o.True = 256, true
+	counts := []int{1, 4, 16, 64}
+	if testing.Short() {
+		o.Samples, counts = 16, counts[:2]
+	}
 	made := func(o still.Options) *still.Refiner {
 		r, err := still.NewRefiner(s, cam, o)
 		if err != nil {
@@ -103,7 +121,7 @@ func BenchmarkError(b *testing.B) {
 	tone := truth.Film(0).Tone()
 	want := truth.Picture(still.Look{Rough: true, Tone: &tone})
 	o.True, o.Seed = false, 1
-	for _, n := range []int{1, 4, 16, 64} {
+	for _, n := range counts {
 		b.Run(fmt.Sprintf("%d samples", n), func(b *testing.B) {
 			o.Samples = n
 			var r *still.Refiner
