@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"risewright/app/papers"
 	"risewright/app/store"
@@ -300,5 +301,59 @@ func TestWriteIsStoppedAnywhere(t *testing.T) {
 	}
 	if told < 15 {
 		t.Errorf("it told %d times how far it has come", told)
+	}
+}
+
+// TestRestsOfAKilledWritingAreSweptAway: a program that is killed while papers
+// wait for their names leaves them under hidden ones. The next writing to the
+// folder removes those that are a day old, and nothing that may be another's.
+func TestRestsOfAKilledWritingAreSweptAway(t *testing.T) {
+	dir := t.TempDir()
+	// two rests, made as the program makes them
+	var rests []string
+	for range 2 {
+		if _, err := store.Stage(store.Disk{}, filepath.Join(dir, "cards.pdf"), []byte("half")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		rests = append(rests, e.Name())
+	}
+	if len(rests) != 2 || !strings.HasPrefix(rests[0], ".") {
+		t.Fatalf("%q lie there", rests)
+	}
+	old := time.Now().Add(-25 * time.Hour)
+	stay := []string{".risewright-notes.part", ".risewright-12.part.txt", "risewright-12.part", ".risewright-.part", ".other-12.part"}
+	for _, name := range stay {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte("somebody's"), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Mkdir(filepath.Join(dir, ".risewright-34.part"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	stay = append(stay, ".risewright-34.part")
+	for _, name := range append(stay, rests[0]) { // the other rest may be of a writing that goes on
+		if err := os.Chtimes(filepath.Join(dir, name), old, old); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Symlink(rests[1], filepath.Join(dir, ".risewright-56.part")); err == nil { // not on every system
+		stay = append(stay, ".risewright-56.part")
+	}
+	if _, err := papers.Put(t.Context(), dir, []papers.File{{Name: "cards.pdf", Data: []byte("whole")}}, false); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range append(stay, rests[1], "cards.pdf") {
+		if _, err := os.Lstat(filepath.Join(dir, name)); err != nil {
+			t.Errorf("%s should be there: %v", name, err)
+		}
+	}
+	if _, err := os.Lstat(filepath.Join(dir, rests[0])); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("the rest of a day ago, %s, is still there: %v", rests[0], err)
 	}
 }

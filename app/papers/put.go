@@ -94,8 +94,9 @@ func PutOn(ctx context.Context, disk store.FS, dir string, files []File, replace
 	if ctx.Err() != nil {
 		return nil, stopped(ctx, dir)
 	}
+	var next *store.Staged
 	for k, i := range waiting {
-		next := staged[0]
+		next = staged[0]
 		staged = staged[1:]
 		err := next.Place(replace) // what came into being since it was looked for is not replaced
 		switch {
@@ -113,6 +114,7 @@ func PutOn(ctx context.Context, disk store.FS, dir string, files []File, replace
 		changed = true
 	}
 	if changed {
+		next.SweepLeft() // of a writing that was killed
 		if err := store.Confirm(disk, dir); err != nil {
 			return paths, fmt.Errorf("write the files in %s: %w", dir, err)
 		}

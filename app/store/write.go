@@ -7,7 +7,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
+	"time"
 )
 
 // Files that are being written have a hidden name that begins with partPrefix
@@ -83,6 +85,40 @@ func (s *Staged) Place(replace bool) error {
 
 // Drop removes it.
 func (s *Staged) Drop() { s.disk.Remove(s.part) }
+
+// leftFor is how much older than a file just written another one must be to be
+// taken for the rest of a writing that was killed: none takes so long, not even
+// where the machine sleeps on the way.
+const leftFor = 24 * time.Hour
+
+// SweepLeft removes from the folder of a staged file that has its place what programs that were killed left there half written: ordinary files
+// with just such a name as Stage gives, and by the disk's own clock a day older.
+// Whoever has the folder may be writing to it at the moment. What can not be
+// looked at or removed stays.
+func (s *Staged) SweepLeft() {
+	st, err := s.disk.Lstat(s.path)
+	if err != nil {
+		return
+	}
+	dir := filepath.Dir(s.path)
+	entries, err := s.disk.ReadDir(dir)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if !e.Type().IsRegular() || !staging.MatchString(e.Name()) {
+			continue
+		}
+		name := filepath.Join(dir, e.Name())
+		if left, err := s.disk.Lstat(name); err == nil && left.Mode().IsRegular() && st.ModTime().Sub(left.ModTime()) >= leftFor {
+			s.disk.Remove(name)
+		}
+	}
+}
+
+// staging is what files are called that are staged: os.CreateTemp puts a number
+// in place of the star.
+var staging = regexp.MustCompile(`^` + regexp.QuoteMeta(partPrefix) + `[0-9]+` + regexp.QuoteMeta(partSuffix) + `$`)
 
 // sweep removes what a program that was killed left half written under such a
 // name.
