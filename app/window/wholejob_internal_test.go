@@ -161,7 +161,8 @@ func TestAWholeJobByKeyboard(t *testing.T) {
 	for range 3000 { // they are written beside the interface
 		written, _ = filepath.Glob(filepath.Join(home, "*.pdf"))
 		open := false
-		w.do(func() { open = w.win.Canvas().Overlays().Top() != nil })
+		// the dialog of the writing is open before, too
+		w.do(func() { open = w.writing == nil && w.win.Canvas().Overlays().Top() != nil })
 		if len(written) > 0 && open {
 			break
 		}

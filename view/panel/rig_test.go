@@ -207,11 +207,11 @@ func endsAlone(t testing.TB) {
 	})
 }
 
-// newcomers gives goroutines ten seconds to end that were not there before, and
+// newcomers gives goroutines two minutes to end that were not there before, and
 // tells of those that are left, with their stacks.
 func newcomers(before goleak.Option) error {
 	var err error
-	for range 20 { // each of about half a second
+	for range 240 { // each of about half a second
 		if err = goleak.Find(before); err == nil {
 			return nil
 		}
