@@ -3,12 +3,25 @@ package model
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
-// stepsPerSensor is how many steps one bare sensor under the rail speaks for
-// before the next begins: a cone of 100° covers 4.2 goings at the walking line,
-// and neighbours share one. Common practice, no source.
-const stepsPerSensor = 3
+// What a sensor under the rail is first given: 45° down it sees a child who hugs
+// that rail, and tape at both sides lets it see somebody on two steps for sure and
+// glimpse them on about five, so that the steps round them light and not the whole
+// flight. The end ones look out over a floor and are taped less. Common practice,
+// no source; measured on stairs of this program's own tests.
+const (
+	stepsPerSensor = 2.1 // from one to the next, at most
+	stepsPerBare   = 3   // the same, without tape
+	// tapePerGoing is the tangent of the angle from its middle line that is left
+	// open at either side, for a going of a millimetre: 34.5° for one of 254 mm.
+	// That of the end sensors is 41.5°.
+	tapePerGoing    = 0.6873 / 254
+	endTapePerGoing = 0.8847 / 254
+	firstTilt       = 45 * Degree
+	lookAgain       = 0.3 // seconds; a class is better not blind for longer after its output has gone off
+)
 
 // ControllerInputs is how many sensors one controller takes: as many as the
 // tables of package walk, where a test holds the two alike.
@@ -16,10 +29,16 @@ const ControllerInputs = 16
 
 // FirstSensing returns the sensors that a job is first given: evenly spread
 // under the rail, of a stair that turns the outer one, and aimed across the
-// stair; one for each end, that at the top hung where it sees somebody on the top
-// floor before the first step down; and one over each landing. Common practice, no source; the user moves them and looks at the zones.
-// There are never more than one controller takes: those of a longer stair stand
-// farther apart, and findings name the steps that none sees.
+// stair, with tape at both sides of the lens; one for each end, that at the top
+// hung where it sees somebody on the top floor before the first step down; and one
+// over each landing. Common practice, no source; the user moves them and looks at
+// the zones. They are of the first class of the table that sees again at once
+// when its output has gone off, or of the first.
+//
+// There are never more than one controller takes. Those of a longer stair stand
+// farther apart and are not taped, and findings name the steps that none sees; nor
+// are those of a stair with winders, whose outer rail lies too far from who walks
+// inside.
 //
 // The ids belong to the job's, so that the same job gives the same sensors.
 func FirstSensing(j Job, t SensorTables) Sensing {
@@ -30,36 +49,55 @@ func FirstSensing(j Job, t SensorTables) Sensing {
 	class := ""
 	if len(t.Classes) > 0 {
 		class = t.Classes[0].ID
+		if i := slices.IndexFunc(t.Classes, func(c SensorClass) bool { return c.Block.Value <= lookAgain }); i >= 0 {
+			class = t.Classes[i].ID
+		}
 	}
 	mount := RailLeft
 	if turns(j) > leastWinder { // to the left: its rail is long at the right
 		mount = RailRight
 	}
-	var s Sensing
-	add := func(name string, along float64, tilt Angle) {
-		s.Sensors = append(s.Sensors, Sensor{
-			ID: NamedID(j.ID, "first sensor "+name), Name: name, Class: class,
-			Mount: mount, Along: along, Below: 10, Tilt: tilt,
-		})
-	}
-	// 10 mm lets a lens clear the rail; 45° lets it see a child who hugs that
-	// rail.
-	add("bottom", -0.5, 45*Degree)
 	var landings []int
 	for i := range j.Flight.Steps {
 		if st := &j.Flight.Steps[i]; st.Landing && len(st.Corners) > 2 && len(landings) < ControllerInputs-3 {
 			landings = append(landings, i)
 		}
 	}
-	between := min(int(math.Ceil(float64(n-1)/stepsPerSensor)), ControllerInputs-2-len(landings))
-	for i := range between {
-		add(fmt.Sprintf("rail %d", i+1), float64(n-1)*(float64(i)+0.5)/float64(between), 45*Degree)
+	const out = 0.6 // steps from the outer nose lines to the end sensors
+	whole := float64(n-1) + 2*out
+	gaps := int(math.Ceil(whole / stepsPerSensor))
+	most := ControllerInputs - 1 - len(landings)
+	taped := gaps <= most && !winds(j)
+	if !taped {
+		gaps = min(int(math.Ceil(whole/stepsPerBare)), most)
+	}
+	going := usualGoing(j)
+	degrees := func(tan float64) Angle { return Angle(math.Round(math.Atan(tan)/float64(Degree))) * Degree }
+	tape, endTape := degrees(tapePerGoing*going), degrees(endTapePerGoing*going)
+	var s Sensing
+	for i := range gaps + 1 {
+		name, open := fmt.Sprintf("rail %d", i), tape
+		switch i {
+		case 0:
+			name, open = "bottom", endTape
+		case gaps:
+			name, open = "top", endTape
+		}
+		x := Sensor{
+			ID: NamedID(j.ID, "first sensor "+name), Name: name, Class: class,
+			Mount: mount, Along: -out + (float64(n-1)+2*out)*float64(i)/float64(gaps),
+			Below: 10, // mm, lets a lens clear the rail
+			Tilt:  firstTilt,
+		}
+		if taped {
+			x.Mask = Mask{Left: open, Right: open}
+		}
+		s.Sensors = append(s.Sensors, x)
 	}
 	for _, i := range landings {
 		s.Sensors = append(s.Sensors, overLanding(j, i, class))
 	}
-	add("top", float64(n)-0.5, 45*Degree)
-	s.Wish = SensorWish{Every: true, Overlap: 1}
+	s.Wish = SensorWish{Every: true, Longest: 3, Class: class}
 	return s
 }
 
@@ -80,6 +118,43 @@ func turns(j Job) Angle {
 		px, py = x, y
 	}
 	return Angle(sum)
+}
+
+// usualGoing returns the mean going of the flight as sketched, landings left out,
+// mm along the middle of its steps.
+func usualGoing(j Job) float64 {
+	sum, n := 0.0, 0
+	for i := range j.Flight.Steps {
+		st := &j.Flight.Steps[i]
+		if st.Landing || st.FrontLeft() < 0 {
+			continue
+		}
+		a, b := st.Corners[st.FrontLeft()], st.Corners[st.FrontRight()]
+		c, d := st.Corners[st.BackLeft()], st.Corners[st.BackRight()]
+		sum += math.Hypot(float64(c.X+d.X-a.X-b.X), float64(c.Y+d.Y-a.Y-b.Y)) / 2
+		n++
+	}
+	if n == 0 {
+		return 254
+	}
+	return sum / float64(n)
+}
+
+// winds says whether steps of the flight, landings left out, turn.
+func winds(j Job) bool {
+	for i := range j.Flight.Steps {
+		st := &j.Flight.Steps[i]
+		if st.Landing || st.FrontLeft() < 0 {
+			continue
+		}
+		a, b := st.Corners[st.FrontLeft()], st.Corners[st.FrontRight()]
+		c, d := st.Corners[st.BackLeft()], st.Corners[st.BackRight()]
+		ax, ay, cx, cy := float64(b.X-a.X), float64(b.Y-a.Y), float64(d.X-c.X), float64(d.Y-c.Y)
+		if math.Abs(math.Atan2(ax*cy-ay*cx, ax*cx+ay*cy)) > float64(leastWinder) {
+			return true
+		}
+	}
+	return false
 }
 
 // overLanding returns a sensor high in the corner of a landing that lies farthest

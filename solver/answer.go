@@ -27,6 +27,10 @@ type Answer struct {
 	// Bars and Power are those of a job with lighting; Power is nil without.
 	Bars  bars.Result
 	Power *power.Result
+
+	// Lit is how much of the flight lights for who walks it. Solve leaves it nil, as
+	// it leaves out what the sensors see; Found returns it.
+	Lit *Lit
 }
 
 // Piece returns the place in Pieces and Cards of the piece called id, or -1.

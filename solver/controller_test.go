@@ -78,7 +78,8 @@ func TestLongStair(t *testing.T) {
 		if len(sense.Blind) == 0 {
 			t.Errorf("%d steps, %d sensors: no step is said to be unseen", len(job.Flight.Steps), len(job.Sensing.Sensors))
 		}
-		for _, f := range solver.SensorFindings(a, pub, &sense) {
+		found, _ := solver.SensorFindings(a, pub, &sense)
+		for _, f := range found {
 			if f.Rule == "walk.tables" {
 				return f.Title + ": " + f.Remedy
 			}
@@ -116,7 +117,8 @@ func TestFound(t *testing.T) {
 	found := func() (*solver.Answer, []model.Finding) {
 		a := solver.Solve(job, pub)
 		sense := solver.Sense(a, pub, nil)
-		return a, solver.Found(a, pub, &sense)
+		found, _ := solver.Found(a, pub, &sense)
+		return a, found
 	}
 	if a, fs := found(); !slices.Equal(fs, a.Findings) {
 		t.Errorf("without sensors %d findings, %d of the answer", len(fs), len(a.Findings))

@@ -32,17 +32,19 @@ func StairOf(a *Answer, t model.Tables) *sensing.Stair {
 
 // Found returns the findings of an answer with those of its sensors and of the
 // controller's rules on them, in the same order: the worst first, then from the
-// bottom up. sense is what Sense says of the answer. Without sensors they are the
-// answer's own.
-func Found(a *Answer, t model.Tables, sense *sensing.Result) []model.Finding {
+// bottom up; and how much of the flight lights for who walks it, nil when the
+// controller cannot hold the stair. sense is what Sense says of the answer.
+// Without sensors they are the answer's own.
+func Found(a *Answer, t model.Tables, sense *sensing.Result) ([]model.Finding, *Lit) {
 	if a.Survey == nil || sense.Stair == nil || !a.Job.Sensing.On() {
-		return a.Findings
+		return a.Findings, nil
 	}
-	return Joined(a.Findings, SensorFindings(a, t, sense))
+	own, lit := SensorFindings(a, t, sense)
+	return Joined(a.Findings, own), lit
 }
 
 // SensorFindings returns what Found adds to those of the answer.
-func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) []model.Finding {
+func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) ([]model.Finding, *Lit) {
 	out := slices.Clone(sense.Findings)
 	setup := WalkOn(a, t, sense)
 	tables, err := setup.Tables()
@@ -55,7 +57,7 @@ func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) []model.Fi
 			remedy = "delete sensors, or divide the stair and give each part a controller of its own"
 		}
 		return append(out, model.Finding{Rule: "walk.tables", Severity: model.Advice, Where: model.Place{Field: "sensing.control"},
-			Title: "the controller cannot hold this stair: " + err.Error(), Remedy: remedy})
+			Title: "the controller cannot hold this stair: " + err.Error(), Remedy: remedy}), nil
 	}
 	// What the sensors and the rules both find is said once, with both reasons.
 	same := map[string]string{"walk.blind": "sensing.blind", "walk.lockout": "sensing.block"}
@@ -68,7 +70,11 @@ func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) []model.Fi
 		}
 		out[i].Detail += "; " + f.Detail
 	}
-	return out
+	lit := litOn(a, t, setup)
+	if f, ok := lit.finding(setup, len(tables.Sensors)); ok {
+		out = append(out, f)
+	}
+	return out, lit
 }
 
 // Joined returns findings of two kinds in one order.

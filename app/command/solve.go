@@ -42,7 +42,7 @@ func (r *run) answer(job model.Job, json bool) (int, error) {
 	a := solver.Solve(job, r.tables)
 	m := solver.Advise(a, r.tables)
 	sense := solver.Sense(a, r.tables, nil)
-	a.Findings = solver.Found(a, r.tables, &sense)
+	a.Findings, a.Lit = solver.Found(a, r.tables, &sense)
 	var text []byte
 	if json {
 		var err error

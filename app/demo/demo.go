@@ -107,7 +107,7 @@ func wellBehaved() (Demo, error) {
 	j.Flight.Rail = []model.Height{c.height("rail", 0, "925"), c.height("rail", 6, "930"), c.height("rail", 12, "928")}
 	j.Flight.Headroom = []model.Height{c.height("headroom", 2, "2240"), c.height("headroom", 4, "2155")}
 	j.Flight.Doors = []model.Door{{ID: newID("door"), Name: "front door", Gap: 28, Clearance: 5}}
-	if err := light(&j); err != nil {
+	if err := light(&j, 34*model.Degree); err != nil {
 		return Demo{}, err
 	}
 	settled(&j)
@@ -160,7 +160,7 @@ func tapering() (Demo, error) {
 	j.Flight.Rail = []model.Height{c.height("rail", 0, "34 1/2"), c.height("rail", 7, "34 3/4"), c.height("rail", 13, "34 5/8")}
 	j.Flight.Headroom = []model.Height{c.height("headroom", 1, "6' 11 1/2"), c.height("headroom", 3, `6' 8 3/4"`)}
 	j.Flight.Doors = []model.Door{{ID: newID("door"), Name: "loft door", Top: true, Gap: in * 3 / 8, Clearance: in / 8}}
-	if err := light(&j); err != nil {
+	if err := light(&j, 38*model.Degree); err != nil {
 		return Demo{}, err
 	}
 	settled(&j)
@@ -217,9 +217,10 @@ func settled(j *model.Job) { j.Shop.Species = "red-oak" }
 // gives, and then what a carpenter would choose for this flight. Strips of 24 V
 // lose little on the way; a limited supply with the brightness capped in the
 // firmware needs no further rules; a lip hides the bars from the hall; sensors
-// that look again at once hang under the rail at the right. Common practice, no
-// source.
-func light(j *model.Job) error {
+// that look again at once hang under the rail at the right, between the ends with
+// so much tape as leaves no step unseen; 0 leaves what is first given. Common
+// practice, no source.
+func light(j *model.Job, tape model.Angle) error {
 	t, err := tables.Published()
 	if err != nil {
 		return err
@@ -232,7 +233,11 @@ func light(j *model.Job) error {
 	}
 	s := model.FirstSensing(*j, t.Senses)
 	for i := range s.Sensors {
-		s.Sensors[i].Class, s.Sensors[i].Mount = "small-digital-low", model.RailRight
+		x := &s.Sensors[i]
+		x.Class, x.Mount = "small-digital-low", model.RailRight
+		if tape > 0 && i > 0 && i < len(s.Sensors)-1 {
+			x.Mask = model.Mask{Left: tape, Right: tape}
+		}
 	}
 	for _, e := range []model.Edit{model.SetLighting{Lighting: l}, model.SetSensing{Sensing: s}} {
 		if *j, err = e.Apply(*j); err != nil {

@@ -37,7 +37,7 @@ func Long(n int) (model.Job, error) {
 	for i := range j.Flight.Steps {
 		c.step(i, model.Bare, false, everything...)
 	}
-	if err := light(&j); err != nil {
+	if err := light(&j, 0); err != nil {
 		return model.Job{}, err
 	}
 	return j, c.err

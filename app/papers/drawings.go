@@ -102,7 +102,7 @@ func Shared(a *solver.Answer, t model.Tables, m sheets.Meta) ([]File, error) {
 	}
 	found := *a
 	sense := solver.Sense(a, t, nil)
-	found.Findings = solver.Found(a, t, &sense)
+	found.Findings, found.Lit = solver.Found(a, t, &sense)
 	text, err := report.JSON(&found, solver.Advise(a, t))
 	return append(out, File{Name: "answer.json", Data: text}), err
 }

@@ -54,6 +54,9 @@ func WireOf(a *solver.Answer, m buildup.Mending) Wire {
 	for i := range a.Findings {
 		w.Findings = append(w.Findings, wireFinding(&a.Findings[i]))
 	}
+	if l := a.Lit; l != nil {
+		w.Lit = &WireLit{l.Up.Bars, WireSpread{l.Up.Bright, l.Up.Dim}, WireSpread{l.Down.Bright, l.Down.Dim}}
+	}
 	return w
 }
 

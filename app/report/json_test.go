@@ -43,7 +43,7 @@ func answer(t testing.TB, name string, j model.Job) answered {
 	tb := published(t)
 	a := solver.Solve(j, tb)
 	sense := solver.Sense(a, tb, nil)
-	a.Findings = solver.Found(a, tb, &sense)
+	a.Findings, a.Lit = solver.Found(a, tb, &sense)
 	return answered{name, a, solver.Advise(a, tb)}
 }
 
@@ -81,7 +81,7 @@ var shared = sync.OnceValues(func() (out []answered, err error) {
 	answer := func(name string, j model.Job) answered {
 		a := solver.Solve(j, tb)
 		sense := solver.Sense(a, tb, nil)
-		a.Findings = solver.Found(a, tb, &sense)
+		a.Findings, a.Lit = solver.Found(a, tb, &sense)
 		return answered{name, a, solver.Advise(a, tb)}
 	}
 	for _, n := range demo.Names() {
@@ -374,7 +374,7 @@ func TestSchemaNamesEveryField(t *testing.T) {
 
 // unitless are the numbers that are ratios, unit vectors, or matrices whose
 // units the schema tells in words.
-var unitless = []string{
+var unitless = []string{"bright", "dim", 
 	"objective", "critical", "redundancy", "normalised_residual", "fall", "value", "spread", "cost",
 	"covariance", "covariance_with_step_below", "normal", "x", "y", "z",
 }

@@ -16,7 +16,7 @@ import (
 )
 
 // Text writes the answer in words: the survey step by step, readings that
-// conflict, the build-up, the findings, the changes that would mend the rises,
+// conflict, the build-up, the findings, what lights for who walks, the changes that would mend the rises,
 // a line for each board, and what to do next.
 func Text(w io.Writer, a *solver.Answer, m buildup.Mending) error {
 	t := &text{a: a, job: &a.Job, f: a.Job.Format()}
@@ -31,6 +31,7 @@ func Text(w io.Writer, a *solver.Answer, m buildup.Mending) error {
 		t.balusters()
 	}
 	t.findings()
+	t.lit()
 	t.mending(m)
 	t.boards()
 	t.title("NEXT")
@@ -38,6 +39,14 @@ func Text(w io.Writer, a *solver.Answer, m buildup.Mending) error {
 	t.cautions()
 	_, err := io.WriteString(w, t.b.String())
 	return err
+}
+
+// lit says how much of the flight lights for who walks it.
+func (t *text) lit() {
+	if l := t.a.Lit; l != nil {
+		t.title("LIGHT FOR WHO WALKS")
+		t.para(2, l.Words())
+	}
 }
 
 // text is an answer being written.

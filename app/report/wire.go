@@ -20,6 +20,22 @@ type Wire struct {
 	// Balusters are the bars that stand on treads, from the bottom up.
 	Balusters []WireBaluster `json:"balusters"`
 	Findings  []WireFinding  `json:"findings"`
+	// Lit is how much of the flight lights for who walks it.
+	Lit *WireLit `json:"lit,omitempty"`
+}
+
+// WireLit is how many bars light while one adult walks at a usual pace, on the
+// average from the first nose line to the last.
+type WireLit struct {
+	Bars int        `json:"bars"`
+	Up   WireSpread `json:"up"`
+	Down WireSpread `json:"down"`
+}
+
+// WireSpread counts bars that are brighter than dim, and those that are just dim.
+type WireSpread struct {
+	Bright float64 `json:"bright"`
+	Dim    float64 `json:"dim"`
 }
 
 // WireFormat is the version of the answer's JSON. It goes up when a field is

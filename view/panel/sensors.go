@@ -164,7 +164,11 @@ func (t *sensorsTab) figures() {
 		return
 	}
 	r := d.Sensed()
-	setPara(t.status, sensedWords(r))
+	text := sensedWords(r)
+	if l := d.litFor(); l != nil && d.Answer() == d.session.Answer() {
+		text += " " + l.Words()
+	}
+	setPara(t.status, text)
 	t.list.figures(r)
 	t.traffic.figures(r)
 }

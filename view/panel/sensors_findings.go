@@ -12,6 +12,7 @@ import (
 // until there are others.
 type sensorFindings struct {
 	own     []model.Finding // of the sensors and their rules
+	lit     *solver.Lit     // how much lights for who walks, of the same answer
 	all     []model.Finding // with those of the answer
 	allOf   *solver.Answer
 	ownOf   *solver.Answer
@@ -23,12 +24,13 @@ func (d *Desk) Findings() []model.Finding {
 	a := d.session.Answer()
 	g := &d.sensors.found
 	if a.Survey == nil || !a.Job.Sensing.On() {
-		g.own, g.ownOf = nil, nil
+		g.own, g.lit, g.ownOf = nil, nil, nil
 		return a.Findings
 	}
 	if g.ownOf != a {
 		if d.sensing() {
-			g.own, g.ownOf, g.allOf = solver.SensorFindings(a, d.session.Tables(), d.sensedJob()), a, nil
+			g.own, g.lit = solver.SensorFindings(a, d.session.Tables(), d.sensedJob())
+			g.ownOf, g.allOf = a, nil
 		} else {
 			d.findLater()
 		}
@@ -50,11 +52,12 @@ func (d *Desk) findLater() {
 	a, t, before := d.session.Answer(), d.session.Tables(), d.sensors.job
 	var sense sensing.Result
 	var own []model.Finding
+	var lit *solver.Lit
 	failed := false
 	d.later(func() {
 		defer func() { failed = recover() != nil }() // our fault and not the job's: the list does without
 		sense = solver.Sense(a, t, &before)
-		own = solver.SensorFindings(a, t, &sense)
+		own, lit = solver.SensorFindings(a, t, &sense)
 	}, func() {
 		g.running = false
 		if d.session.Answer() != a {
@@ -65,7 +68,17 @@ func (d *Desk) findLater() {
 			d.sensors.job, d.sensors.jobOf = sense, a
 			d.sensors.live, d.sensors.liveOf = sensing.Result{}, nil
 		}
-		g.own, g.ownOf, g.allOf = own, a, nil
+		g.own, g.lit, g.ownOf, g.allOf = own, lit, a, nil
 		d.tell(Found)
 	})
+}
+
+// litFor returns how much of the flight lights for who walks it, or nil when that is
+// not known of the job as it is.
+func (d *Desk) litFor() *solver.Lit {
+	d.Findings()
+	if g := &d.sensors.found; g.ownOf == d.session.Answer() {
+		return g.lit
+	}
+	return nil
 }

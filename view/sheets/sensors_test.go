@@ -179,7 +179,7 @@ func TestPlaceFromANose(t *testing.T) {
 	s := sensors(t)["first metric"]
 	j := s.a.Job
 	j.Sensing.Sensors = append([]model.Sensor(nil), j.Sensing.Sensors...)
-	j.Sensing.Sensors[1].Along = 4
+	j.Sensing.Sensors[0].Along, j.Sensing.Sensors[1].Along = -0.5, 4
 	a := solver.Solve(j, tablesOf(t))
 	r := solver.Sense(a, tablesOf(t), nil)
 	text := flat(words(&sheets.Sensors(a, &r, tablesOf(t), metaFor(a, sheets.A4))[0]))
