@@ -374,7 +374,7 @@ func TestSchemaNamesEveryField(t *testing.T) {
 
 // unitless are the numbers that are ratios, unit vectors, or matrices whose
 // units the schema tells in words.
-var unitless = []string{"bright", "dim", 
-	"objective", "critical", "redundancy", "normalised_residual", "fall", "value", "spread", "cost",
+var unitless = []string{
+	"bright", "dim", "objective", "critical", "redundancy", "normalised_residual", "fall", "value", "spread", "cost",
 	"covariance", "covariance_with_step_below", "normal", "x", "y", "z",
 }
