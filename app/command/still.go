@@ -15,7 +15,7 @@ import (
 
 // The end of a still that is not told when to end.
 const (
-	usualGrain   = 0.09
+	usualGrain   = 0.12
 	usualSamples = 128
 )
 

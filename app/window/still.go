@@ -29,7 +29,7 @@ import (
 
 // stillEnd is when a still stops by itself: calm, or after so many samples.
 const (
-	stillGrain   = 0.09
+	stillGrain   = 0.12
 	stillSamples = 256
 	// stillShown is about how wide the picture in the dialog is, pixels.
 	stillShown = 960
