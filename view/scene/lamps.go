@@ -17,7 +17,7 @@ var roomLight = map[Time]struct {
 	hall, head   float64
 }{
 	Day:     {door: Colour{2100, 2250, 2500}, window: Colour{2900, 3050, 3300}, hall: 0, head: 0},
-	Evening: {door: Colour{1.5, 1.8, 2.5}, window: Colour{2.1, 2.6, 3.7}, hall: 780, head: 620},
+	Evening: {door: Colour{1.5, 1.8, 2.5}, window: Colour{2.1, 2.6, 3.7}, hall: 540, head: 430},
 	Night:   {door: Colour{0.035, 0.05, 0.085}, window: Colour{0.05, 0.075, 0.13}, hall: 0, head: 0},
 }
 
