@@ -118,7 +118,7 @@ func TestStillBoth(t *testing.T) {
 	shot := func(name string, more ...string) image.Image {
 		t.Helper()
 		out := filepath.Join(dir, name)
-		got := run("", clocked(), append([]string{"still", "demo:unfinished", out, "--size", "40x30", "--samples", "1", "--time", "day"}, more...)...)
+		got := run("", clocked(), append([]string{"still", "demo:unfinished", out, "--size", "40x30", "--samples", "1", "--time", "evening"}, more...)...)
 		if got.code != 0 {
 			t.Fatalf("%+v", got)
 		}
@@ -135,6 +135,8 @@ func TestStillBoth(t *testing.T) {
 		}
 		return img
 	}
+	// In the evening: by day, with the low sun, one sample is too rough to tell the
+	// sides apart (0.93 and 0.97).
 	both, after := shot("both.png", "--both"), shot("after.png")
 	// The same samples go through another exposure, so the right sides rise and
 	// fall together: their correlation is near 1.
