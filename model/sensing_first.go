@@ -97,7 +97,7 @@ func FirstSensing(j Job, t SensorTables) Sensing {
 	for _, i := range landings {
 		s.Sensors = append(s.Sensors, overLanding(j, i, class))
 	}
-	s.Wish = SensorWish{Every: true, Longest: 3, Class: class}
+	s.Wish = SensorWish{Every: true, Longest: 2, Class: class}
 	return s
 }
 

@@ -107,3 +107,33 @@ func TestLitFinding(t *testing.T) {
 		t.Errorf("without tape: %+v", f)
 	}
 }
+
+// TestPlacesLight: the places that the search finds for the wish of a first set
+// see every step and light little; those for a wish that lets a sensor see any
+// number of steps are fewer and light more.
+func TestPlacesLight(t *testing.T) {
+	pub := published(t)
+	job := demoJob(t, "well-behaved")
+	st := solver.StairOf(solver.Solve(job, pub), pub)
+	place := func(w model.SensorWish) (sensors int, lit *solver.Lit) {
+		j := job
+		j.Sensing.Wish = w
+		p := st.Place(&j)
+		if !p.Found {
+			t.Fatalf("%+v: %s", w, p.Why)
+		}
+		j.Sensing.Sensors = p.Sensors
+		a, _, blind := senseOf(t, j, pub)
+		if len(blind) > 0 {
+			t.Errorf("%+v: nobody sees %v", w, blind)
+		}
+		return len(p.Sensors), a.Lit
+	}
+	w := model.FirstSensing(job, pub.Senses).Wish
+	n, lit := place(w)
+	w.Longest = 0
+	m, most := place(w)
+	if n <= m || lit.Up.Wide() || lit.Down.Wide() || !most.Up.Wide() {
+		t.Errorf("%d sensors: %s\n%d sensors, seeing any number of steps: %s", n, lit.Words(), m, most.Words())
+	}
+}

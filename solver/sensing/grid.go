@@ -178,6 +178,13 @@ func (st *Stair) aims(s model.Sensor, wish model.SensorWish, c *model.SensorClas
 		}
 	}
 	masks := []model.Mask{{}}
+	if wish.Longest > 0 && s.Mount.Beside() {
+		// Tape at both sides: a sensor that is to say where somebody is glimpses as
+		// little as may be beyond what it is sure of.
+		for _, a := range []model.Angle{42, 37, 34} {
+			masks = append(masks, model.Mask{Left: a * model.Degree, Right: a * model.Degree})
+		}
+	}
 	if wish.NoHall && (s.Mount.Beside() && (s.Along < 4 || s.Along > float64(st.Risers-5))) {
 		// tape towards the floor: to the sensor's right at the foot of a left side
 		for _, a := range []model.Angle{30, 15, 0.1} {

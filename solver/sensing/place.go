@@ -44,8 +44,10 @@ const (
 // sensors: every position seen, neighbours sharing Overlap, no traffic of hall
 // and landing seen, at most Most sensors. The same job gives the same places.
 //
-// The grid has two places to a step at each mount, three tilts, and with a bore
-// three depths of hood. On it the answer is exact: runs of positions in a chain
+// The grid has two places to a step at each mount, three tilts, with a bore three
+// depths of hood, and, where a sensor is to be sure of few positions, three widths
+// of tape at both sides: what it glimpses besides lights steps that are far from
+// who walks. On it the answer is exact: runs of positions in a chain
 // are a shortest path, so that no fewer sensors do, and of as few those are
 // chosen whose glimpses reach least beyond what they are sure of.
 func (st *Stair) Place(job *model.Job) Placement {

@@ -154,7 +154,7 @@ func (f *placeForm) tell() {
 	case g.fault != "":
 		setPara(f.words, g.fault)
 	case g.place == nil:
-		setPara(f.words, "The search tries places, tilts and hoods, and proves how few sensors do.")
+		setPara(f.words, "The search tries places, tilts, tape and hoods, and proves how few sensors do.")
 	default:
 		stale := ""
 		if g.placeOf != d.session.Answer() {

@@ -179,7 +179,39 @@ func (s *senser) aims() {
 	}
 	s.y += 1
 	s.paragraph("Hold a straw or a small pointer along the sensor's middle line to find where it points; never look into a laser. Tape angles are from that line, as the sensor looks: what lies beyond is covered.", letter{size: 2.8})
+	for _, text := range s.slits() {
+		s.paragraph(text, letter{size: 2.8})
+	}
 	s.y += gap
+}
+
+// slits says how far apart two tapes stick on a lens that is half a ball: its
+// width by the sine of the angle, once for each angle and lens.
+func (s *senser) slits() []string {
+	var out []string
+	for i := range s.r.Zones {
+		x := &s.r.Zones[i].From
+		c, ok := s.senses.Class(x.Class)
+		if a := x.Mask.Left; !ok || x.Removed || a <= 0 || x.Mask.Right != a || !(c.LensMM.Value > 0) {
+			continue
+		}
+		slit := c.LensMM.Value * math.Sin(float64(x.Mask.Left))
+		text := fmt.Sprintf("Tape at both sides, %.0f° each: on a lens that is half a ball and %s wide it leaves a slit of %s. Measure yours, and walk past it to see where it ends.",
+			float64(x.Mask.Left/model.Degree), s.fine(c.LensMM.Value), s.fine(slit))
+		if !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return out
+}
+
+// fine writes a small length, to a tenth of a millimetre or a 32nd of an inch.
+func (s *senser) fine(mm float64) string {
+	const part = 25.4 / 32
+	if s.f.Units == model.Imperial {
+		return card.Length(s.f, math.Round(mm/part)*part)
+	}
+	return fmt.Sprintf("%.1f mm", mm)
 }
 
 // spoken says what each sensor is sure of and what is lost without it, what

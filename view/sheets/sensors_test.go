@@ -191,6 +191,23 @@ func TestPlaceFromANose(t *testing.T) {
 	}
 }
 
+// TestSlits: by hand. Half a ball of 10 mm taped at 30° on both sides leaves a
+// slit of half its width, said once for all lenses alike.
+func TestSlits(t *testing.T) {
+	s := sensors(t)["first metric"]
+	j := s.a.Job
+	j.Sensing.Sensors = append([]model.Sensor(nil), j.Sensing.Sensors...)
+	for i := range j.Sensing.Sensors {
+		j.Sensing.Sensors[i].Mask = model.Mask{Left: 30 * model.Degree, Right: 30 * model.Degree}
+	}
+	a := solver.Solve(j, tablesOf(t))
+	r := solver.Sense(a, tablesOf(t), nil)
+	text := flat(words(&sheets.Sensors(a, &r, tablesOf(t), metaFor(a, sheets.A4))[0]))
+	if n := strings.Count(text, flat("half a ball and 10.0 mm wide it leaves a slit of 5.0 mm")); n != 1 {
+		t.Errorf("the slit is said %d times", n)
+	}
+}
+
 // TestCommissioningSays: every input, every setting with its standing, and every
 // sensor covered in turn; tables that no controller holds are named.
 func TestCommissioningSays(t *testing.T) {
