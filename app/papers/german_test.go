@@ -15,8 +15,8 @@ import (
 )
 
 // foreign is what German papers may hold that is not German: titles of
-// publications, their classes, and names in the controller's program.
-var foreign = []string{"IRC", "NEC Ch. 9", "IEC ", "SELV", "RW_PIN_", "NFPA", "International Residential Code"}
+// publications, their classes, the currency of a job, and names in the controller's program.
+var foreign = []string{"IRC", "NEC Ch. 9", "IEC ", "SELV", "RW_PIN_", "NFPA", "International Residential Code", "EUR"}
 
 // TestGermanPapersAreGerman: nothing on any paper of a job stays English, but for
 // what the person wrote and names that are the same everywhere.
@@ -42,7 +42,8 @@ func TestGermanPapersAreGerman(t *testing.T) {
 	}
 	words.Speak(b)
 	defer words.Speak(nil)
-	for _, d := range ds {
+	scheduledToo := append(ds, demo.Demo{Job: scheduled(ds[0].Job)}, demo.Demo{Job: scheduled(ds[1].Job)})
+	for _, d := range scheduledToo {
 		j := d.Job
 		a := solver.Solve(j, tb)
 		sense := solver.Sense(a, tb, nil)

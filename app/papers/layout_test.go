@@ -55,6 +55,23 @@ func strained(t *testing.T, like model.Job) model.Job {
 	return j
 }
 
+// scheduled is a job whose first day of work is set, so that its papers have
+// dates.
+func scheduled(j model.Job) model.Job {
+	j.Shop.Start, j.Shop.Currency = "2026-12-09", "EUR"
+	return j
+}
+
+// flightOf is a flight of so many risers, read in full, with bars and sensors.
+func flightOf(t *testing.T, n int) model.Job {
+	t.Helper()
+	j, err := demo.Long(n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return scheduled(j)
+}
+
 func published(t *testing.T) model.Tables {
 	t.Helper()
 	tb, err := tables.Published()
@@ -109,6 +126,8 @@ func TestEveryPaperIsWhole(t *testing.T) {
 	if jobs["sketched"], err = tables.NewJob(model.Metric, nil); err != nil {
 		t.Fatal(err)
 	}
+	jobs["scheduled"] = scheduled(jobs["tapering"])
+	jobs["3 steps"], jobs["30 steps"] = flightOf(t, 3), flightOf(t, 30)
 	type combination struct {
 		job  string
 		unit model.Units
@@ -118,9 +137,11 @@ func TestEveryPaperIsWhole(t *testing.T) {
 	list := []combination{
 		{"tapering", model.Metric, sheets.A4, "en"}, {"well-behaved", model.Imperial, sheets.Letter, "de"}, {"unfinished", model.Imperial, sheets.A4, "en"},
 		{"winding", model.Metric, sheets.Letter, "de"}, {"strained", model.Imperial, sheets.Letter, "en"}, {"sketched", model.Metric, sheets.A4, "de"},
+		{"scheduled", model.Imperial, sheets.Letter, "en"}, {"scheduled", model.Metric, sheets.A4, "de"}, {"3 steps", model.Imperial, sheets.Letter, "de"}, {"30 steps", model.Metric, sheets.A4, "en"},
 	}
 	if os.Getenv("RISEWRIGHT_FULL") != "" {
-		list = nil
+		list = []combination{{"100 steps", model.Metric, sheets.A4, "en"}}
+		jobs["100 steps"] = flightOf(t, 100)
 		for job := range jobs {
 			for _, u := range []model.Units{model.Metric, model.Imperial} {
 				for _, s := range []sheets.Size{sheets.A4, sheets.Letter} {

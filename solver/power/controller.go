@@ -25,6 +25,18 @@ type Limit struct {
 	Words      string // the arithmetic
 }
 
+// Title names the limit so that nobody takes it for something else: pins hold
+// boards as well, and values come from memory.
+func (l *Limit) Title() string {
+	switch l.Name {
+	case "memory":
+		return "working memory"
+	case "pins":
+		return "controller pins"
+	}
+	return l.Name
+}
+
 // Share returns how much of the limit is used; 1 is all of it.
 func (l *Limit) Share() float64 {
 	if l.Most > 0 {
@@ -196,7 +208,7 @@ func (s *solver) inputs() int {
 func (s *solver) judgeBudget(b *Budget) {
 	first := b.Limits[b.First]
 	if b.Fits {
-		s.find(model.Note, "light.budget", "controller", fmt.Sprintf("the controller holds the bars; the %s would break first", first.Name),
+		s.find(model.Note, "light.budget", "controller", fmt.Sprintf("the controller holds the bars; the %s would break first", first.Title()),
 			fmt.Sprintf("%s: %s %% used", first.Words, trim(100*first.Share(), 0)), "", first.Standing)
 		return
 	}
@@ -219,7 +231,7 @@ func (s *solver) judgeBudget(b *Budget) {
 			remedy = "a chain instead of a line per bar, or a class with more pins"
 		}
 		s.find(model.Outside, "light.budget."+words(l.Name), "controller", fmt.Sprintf("%s: %s", b.Class.Title, l.Words),
-			fmt.Sprintf("%s: %s %% of what there is%s", l.Name, trim(100*l.Share(), 0), when), remedy, l.Standing)
+			fmt.Sprintf("%s: %s %% of what there is%s", l.Title(), trim(100*l.Share(), 0), when), remedy, l.Standing)
 	}
 }
 

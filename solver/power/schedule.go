@@ -131,7 +131,7 @@ func (r *Result) controllerTable() Table {
 		if !b.Fits {
 			fits = "no"
 		}
-		t.Rows = append(t.Rows, []string{b.Class.Title, fits, l.Name, trim(100*l.Share(), 0) + " %", l.Words})
+		t.Rows = append(t.Rows, []string{b.Class.Title, fits, l.Title(), trim(100*l.Share(), 0) + " %", l.Words})
 	}
 	return t
 }

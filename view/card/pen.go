@@ -44,6 +44,7 @@ type letter struct {
 	bold  bool
 	align drawing.Align
 	ink   drawing.Ink
+	halo  bool // clear of the lines it may lie over
 }
 
 // text writes s with its baseline at y, shrunk to fit width if that is above 0.
@@ -51,7 +52,7 @@ func (p pen) text(x, y, width float64, s string, t letter) {
 	if width > 0 {
 		t.size = drawing.FitSize(s, width, t.size, leastSize, t.bold, false)
 	}
-	p.l.Text(drawing.Text{At: p.at(x, y), Size: t.size * p.k, Align: t.align, Bold: t.bold, Ink: t.ink, String: s})
+	p.l.Text(drawing.Text{At: p.at(x, y), Size: t.size * p.k, Align: t.align, Bold: t.bold, Ink: t.ink, Halo: t.halo, String: s})
 }
 
 // leastSize is the smallest font size of a card, in its units: 7 points at the

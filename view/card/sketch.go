@@ -276,7 +276,7 @@ func (d *drawer) cornerWords(face []mgl64.Vec2, place func(mgl64.Vec2) (float64,
 		if w.inner < 0 {
 			align = drawing.AlignEnd
 		}
-		d.text(x, y, 0, w.text, letter{size: 2.9, bold: w.bold, align: align})
+		d.text(x, y, 0, w.text, letter{size: 2.9, bold: w.bold, align: align, halo: true})
 	}
 }
 

@@ -101,7 +101,7 @@ func (t *budgetTable) tell(a *solver.Answer) {
 			share = "over"
 		}
 		words := model.Capital(l.Words) + "."
-		name, p := newLabel(l.Name), newPara("")
+		name, p := newLabel(l.Title()), newPara("")
 		role := base.ColorNameForeground
 		switch {
 		case i == b.First && l.Share() > 1:

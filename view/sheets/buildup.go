@@ -211,10 +211,13 @@ func (b *builder) changes() {
 	}
 	b.heading("Headroom, handrail, doors", 10)
 	line := func(what, words string) {
-		b.room(5)
-		b.text(b.left(), b.y+3.6, 50, what, letter{size: 3.5, bold: true})
-		b.text(b.left()+52, b.y+3.6, b.inner()-52, words, letter{size: 3.5})
-		b.y += 5
+		const label, tall = 44.0, 5.0
+		t := letter{size: 3.4}
+		lines := wrap(words, b.inner()-label, t)
+		b.room(float64(len(lines)) * tall)
+		b.text(b.left(), b.y+3.6, label-2, what, letter{size: 3.5, bold: true})
+		b.lines(b.left()+label, b.y+0.5, lines, t)
+		b.y += max(tall, float64(len(lines))*t.size*leading+1)
 	}
 	list := func(what string, hs []buildup.HeightChange) {
 		for _, h := range hs {

@@ -10,6 +10,7 @@ import (
 	"risewright/solver/estimate"
 	"risewright/view/card"
 	"risewright/view/drawing"
+	"risewright/view/words"
 )
 
 // Shot is a picture of the stair with what it shows.
@@ -312,6 +313,7 @@ func (k *worker) disruption() {
 			k.item("–", fmt.Sprintf("Fitting takes %s; %s.", long, shutWords(p)))
 		}
 		k.missing("there are no dates, because the job names no first day of work", "give the job its first day; nights without the stair follow from it")
+		k.y += gap
 		return
 	}
 	work, off, over := 0, 0, 0
@@ -338,15 +340,26 @@ func (k *worker) disruption() {
 	default:
 		var limits []string
 		if off > 0 {
-			limits = append(limits, "nobody may walk on it on "+model.Plural(off, "night"))
+			limits = append(limits, nightsWords("nobody may walk on it on one night", "nobody may walk on it on %d nights", off))
 		}
 		if over > 0 {
-			limits = append(limits, "only every other step may be trodden on "+model.Plural(over, "night"))
+			limits = append(limits, nightsWords("only every other step may be trodden on one night", "only every other step may be trodden on %d nights", over))
 		}
-		k.item("–", model.Sentence(strings.Join(limits, ", and ")+": "+strings.Join(nights, ", ")))
+		for i := range limits {
+			limits[i] = words.Say(limits[i])
+		}
+		k.item("–", words.Done(model.Sentence(strings.Join(limits, "; ")+": "+words.Say(strings.Join(nights, ", ")))))
 	}
 	k.item("–", "Noise and dust while the carpet, its grippers and staples come off and while wood is cut; smell while finish and paint dry. Keep children and animals off, and plan another way to bed and out in a fire.")
 	k.y += gap
+}
+
+// nightsWords is one when there is one night, else many with their number.
+func nightsWords(one, many string, n int) string {
+	if n == 1 {
+		return one
+	}
+	return fmt.Sprintf(many, n)
 }
 
 // exclusions is what the price does not hold; common practice, no source.

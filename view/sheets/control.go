@@ -13,22 +13,46 @@ import (
 func (b *book) control(sensing *model.Sensing) {
 	b.heading("How the controller is set", 30)
 	c, first := sensing.Rules(), model.FirstControl()
-	const day = "............"
-	g := b.grid(3.3, column{title: "setting", width: 82, bold: true}, figures("value", 34), column{title: "", width: 3}, column{title: "it is", width: 47}, column{title: "on the day", width: 22})
-	row := func(title, value string, chosen bool, std model.Standing) {
-		from := "first value, " + standing(std)
-		if chosen {
-			from = standing(model.Yours)
-		}
-		g.row(title, value, "", from, day)
+	type setting struct {
+		title, value string
+		chosen       bool
+		std          model.Standing
 	}
+	var rows []setting
 	for _, f := range model.ControlFacts() {
 		v := f.Get(&c)
-		row(model.Capital(f.Title), settingWords(&f, v), v != f.Get(&first), f.Standing)
+		rows = append(rows, setting{model.Capital(f.Title), settingWords(&f, v), v != f.Get(&first), f.Standing})
 	}
-	row("An end's sensor lights dimly until a second one is on", yesNo(c.Hall), c.Hall != first.Hall, model.Memory)
-	row("Dark while there is daylight enough", yesNo(c.Daylight), c.Daylight != first.Daylight, model.Memory)
+	rows = append(rows,
+		setting{"An end's sensor lights dimly until a second one is on", yesNo(c.Hall), c.Hall != first.Hall, model.Memory},
+		setting{"Dark while there is daylight enough", yesNo(c.Daylight), c.Daylight != first.Daylight, model.Memory})
+	from := func(r setting) string {
+		if r.chosen {
+			return standing(model.Yours)
+		}
+		return "first value, " + standing(r.std)
+	}
+	alike := true
+	for _, r := range rows {
+		alike = alike && !r.chosen && r.std == rows[0].std
+	}
+	const day = "........................"
+	cols := []column{{title: "setting", width: 92, bold: true}, figures("value", 36), {title: "", width: 3}}
+	if !alike {
+		cols = append(cols, column{title: "it is", width: 47})
+	}
+	g := b.grid(3.3, append(cols, column{title: "on the day", width: 44})...)
+	for _, r := range rows {
+		cells := []string{r.title, r.value, ""}
+		if !alike {
+			cells = append(cells, from(r))
+		}
+		g.row(append(cells, day)...)
+	}
 	b.y += 1
+	if alike {
+		b.paragraph(fmt.Sprintf("Each is a first value, %s.", standing(rows[0].std)), letter{size: 3.3, bold: true})
+	}
 	b.paragraph("First values are common practice, no source: they are tried on the stair. A step where somebody may be never goes dark, whatever is set here.", letter{size: 3, ink: drawing.LetterSoft})
 	b.y += gap
 }

@@ -16,6 +16,8 @@ type column struct {
 	width float64
 	align drawing.Align
 	bold  bool
+	// holds are texts of its cells whose words it must be wide enough for.
+	holds []string
 }
 
 // cell is what stands in a column. The zero bold follows the column.
@@ -50,13 +52,19 @@ func (b *book) grid(size float64, cols ...column) *grid {
 }
 
 // widths shares the page out among the columns. None gets less than the longest
-// word of its title, which some languages make long: a word in two is misread.
+// word of its title and of what it holds, which some languages make long: a word
+// in two is misread.
 func (g *grid) widths() []float64 {
+	const slack = 0.05
 	least, out := make([]float64, len(g.cols)), make([]float64, len(g.cols))
 	for i, c := range g.cols {
 		for _, word := range strings.Fields(words.Say(c.title)) {
-			const slack = 0.05
 			least[i] = max(least[i], drawing.TextWidth(words.Done(word), headSize, true, false)+g.padding+slack)
+		}
+		for _, s := range c.holds {
+			for _, word := range strings.Fields(words.Say(printable(s))) {
+				least[i] = max(least[i], drawing.TextWidth(words.Done(word), g.size, c.bold, false)+g.padding+slack)
+			}
 		}
 	}
 	held := make([]bool, len(g.cols))
@@ -161,26 +169,31 @@ func (g *grid) row(texts ...string) {
 // cells writes one row and a faint line below it. A row is never split, unless
 // it is taller than a page.
 func (g *grid) cells(cells ...cell) {
-	wrapped := make([][]string, len(cells))
+	wrapped, looks := make([][]string, len(cells)), make([]letter, len(cells))
 	for i, c := range cells {
 		t := letter{size: g.size, bold: c.bold || g.cols[i].bold}
-		wrapped[i] = wrap(c.s, g.width(i), t)
+		for _, word := range strings.Fields(words.Say(printable(c.s))) { // smaller before a word is broken
+			t.size = drawing.FitSize(words.Done(word), g.width(i), t.size, least, t.bold, false)
+		}
+		wrapped[i], looks[i] = wrap(c.s, g.width(i), t), t
 		if g.cols[i].align == drawing.AlignEnd && len(wrapped[i]) > 1 && !strings.Contains(c.s, " ") && strings.ContainsAny(c.s, "0123456789") {
 			wrapped[i] = []string{printable(c.s)} // a figure is never broken; set makes it smaller
 		}
 	}
 	const most = 40 // lines of a row: half a page
+	tall := g.size * leading
 	for i := range wrapped {
 		if len(wrapped[i]) > most {
 			wrapped[i] = append(wrapped[i][:most-1], "…")
 		}
+		tall = max(tall, float64(len(wrapped[i]))*looks[i].size*leading)
 	}
-	tall := float64(tallest(wrapped))*g.size*leading + 1.2
+	tall += 1.2
 	if g.b.room(tall) {
 		g.head()
 	}
 	for i, lines := range wrapped {
-		g.set(i, g.b.y+0.2, lines, letter{size: g.size, bold: cells[i].bold || g.cols[i].bold})
+		g.set(i, g.b.y+0.2, lines, looks[i])
 	}
 	g.b.y += tall
 	g.b.faint(g.b.left(), g.b.y-0.5, g.b.right(), g.b.y-0.5)

@@ -12,6 +12,7 @@ import (
 	"risewright/solver/power"
 	"risewright/view/card"
 	"risewright/view/drawing"
+	"risewright/view/words"
 )
 
 // Lights returns the papers of the light bars: wiring schedule and plan, labels to
@@ -93,7 +94,7 @@ func (w *wirer) schedule() {
 	w.paragraph(model.Sentence(fmt.Sprintf("%s; %s", p.Strip.Title, w.way(l))), letter{size: 3.4})
 	w.y += gap
 	tables := p.Schedule(&w.a.Bars, w.f)
-	w.table(tables[0], []float64{9, 15, 16, 11, 16, 14, 15, 10, 20, 9, 42, 11, 12}, map[int]bool{3: true, 11: true, 12: true})
+	w.table(tables[0], []float64{9, 20, 17, 11, 17, 14, 15, 10, 26, 10, 70, 11, 12}, map[int]bool{3: true, 11: true, 12: true})
 	w.paragraph("Length is that of base strip and diffuser, strip that of the LED strip on it, cut at its cut points. Worst volts are those at the bar's lowest pixel in any scene that the supply is to carry.", letter{size: 3})
 	w.y += gap
 	w.table(tables[1], []float64{16, 24, 28, 22, 22, 14, 18, 13, 14, 14}, map[int]bool{7: true, 8: true, 9: true})
@@ -172,22 +173,50 @@ func (w *wirer) data() {
 // are set to the right.
 func (w *wirer) table(t power.Table, widths []float64, figures map[int]bool) {
 	w.heading(t.Title, 16)
-	cols := make([]column, len(t.Head))
+	var cols []column
+	var kept []int
+	var alike []string
 	for i, h := range t.Head {
-		cols[i] = column{title: h, width: widths[i], bold: i == 0}
+		c := column{title: h, width: widths[i], bold: i == 0}
 		if figures[i] {
-			cols[i].align = drawing.AlignEnd
+			c.align = drawing.AlignEnd
 		}
+		for _, r := range t.Rows {
+			c.holds = append(c.holds, card.SetFractions(r[i]))
+		}
+		if s := sameInAll(c.holds); s != "" && i > 0 {
+			alike = append(alike, words.Say(h)+": "+words.Say(s))
+			continue
+		}
+		cols, kept = append(cols, c), append(kept, i)
 	}
 	g := w.grid(2.8, cols...)
 	for _, r := range t.Rows {
-		cells := make([]string, len(r))
-		for i, s := range r {
-			cells[i] = card.SetFractions(s)
+		cells := make([]string, len(kept))
+		for i, k := range kept {
+			cells[i] = card.SetFractions(r[k])
 		}
 		g.row(cells...)
 	}
 	w.y += 1
+	if len(alike) > 0 {
+		w.paragraph(words.Done(words.Say("The same for all:")+" "+strings.Join(alike, " · ")), letter{size: 3.2, bold: true})
+	}
+}
+
+// sameInAll returns what stands in every row of a column, where there are enough
+// rows to be worth saying it once; empty where they differ.
+func sameInAll(rows []string) string {
+	const enough = 5
+	if len(rows) < enough {
+		return ""
+	}
+	for _, s := range rows {
+		if s != rows[0] {
+			return ""
+		}
+	}
+	return rows[0]
 }
 
 // cautions sets what can hurt, in one frame.

@@ -224,10 +224,13 @@ func (w *wirer) controller() {
 		case i == b.First:
 			mark = "would break first"
 		}
-		g.row(l.Name, trim(100*l.Share(), 0)+" %", l.Words, standing(l.Standing), mark)
+		g.row(l.Title(), trim(100*l.Share(), 0)+" %", l.Words, standing(l.Standing), mark)
 	}
 	w.y += gap
-	if len(b.Modes) > 0 {
+	w.together(func() {
+		if len(b.Modes) == 0 {
+			return
+		}
 		g := w.grid(3.3, column{title: "way of driving the bars", width: 92, bold: true}, figures("buffer, bytes", 26), figures("a frame, ms", 24), figures("outputs", 20), column{title: "", width: 24})
 		for _, m := range b.Modes {
 			mark := ""
@@ -237,7 +240,7 @@ func (w *wirer) controller() {
 			g.row(m.Name, fmt.Sprint(m.Bytes), trim(m.FrameUS/1000, 2), fmt.Sprint(m.Lines), mark)
 		}
 		w.y += gap
-	}
+	})
 	w.together(func() {
 		w.table(p.Schedule(&w.a.Bars, w.f)[3], []float64{47, 8, 32, 12, 89}, map[int]bool{3: true})
 	})

@@ -137,10 +137,15 @@ func (s *senser) band() {
 	s.y += gap
 }
 
+// numbers is the column of the sensors' numbers.
+func (s *senser) numbers() column {
+	return column{width: 5, bold: true, holds: []string{fmt.Sprint(len(s.r.Zones))}}
+}
+
 // places says where each lens is, to be measured with a tape.
 func (s *senser) places() {
 	s.heading("Where each goes", 30)
-	g := s.grid(3.2, column{title: "", width: 5, bold: true}, column{title: "sensor", width: 16, bold: true}, column{title: "class", width: 28}, column{title: "hangs", width: 22},
+	g := s.grid(3.2, s.numbers(), column{title: "sensor", width: 16, bold: true}, column{title: "class", width: 28}, column{title: "hangs", width: 22},
 		figures("along, steps", 13), column{title: "measured along", width: 46}, column{title: "height of the lens", width: 58})
 	for i := range s.r.Zones {
 		z := &s.r.Zones[i]
@@ -166,7 +171,7 @@ func (s *senser) class(x *model.Sensor) string {
 // aims says which way each looks and what is in front of its lens.
 func (s *senser) aims() {
 	s.heading("How each is aimed", 30)
-	g := s.grid(3.4, column{title: "", width: 5, bold: true}, column{title: "sensor", width: 18, bold: true}, column{title: "turned, seen from above", width: 42}, column{title: "tilted", width: 22},
+	g := s.grid(3.4, s.numbers(), column{title: "sensor", width: 18, bold: true}, column{title: "turned, seen from above", width: 42}, column{title: "tilted", width: 22},
 		column{title: "its middle points at", width: 54}, column{title: "hood", width: 24}, column{title: "tape on the lens", width: 24})
 	for i := range s.r.Zones {
 		z := &s.r.Zones[i]
@@ -219,7 +224,7 @@ func (s *senser) fine(mm float64) string {
 func (s *senser) spoken() {
 	st := s.r.Stair
 	s.heading("What each speaks for", 30)
-	g := s.grid(3.4, column{title: "", width: 5, bold: true}, column{title: "sensor", width: 18, bold: true}, column{title: "sure of", width: 46}, column{title: "along, steps", width: 28},
+	g := s.grid(3.4, s.numbers(), column{title: "sensor", width: 18, bold: true}, column{title: "sure of", width: 46}, column{title: "along, steps", width: 28},
 		column{title: "may also see somebody at", width: 50}, column{title: "blind without it", width: 41})
 	for i := range s.r.Zones {
 		z := &s.r.Zones[i]

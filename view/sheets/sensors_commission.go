@@ -57,7 +57,7 @@ func (s *senser) windows(t *walk.Tables) {
 	s.heading("Walk up, then down: what each sensor lights", 30)
 	const tick = "□"
 	g := s.grid(3.4, column{title: "input", width: 12, bold: true}, column{title: "sensor", width: 44, bold: true}, column{title: "bars lit, going up", width: 46}, column{title: "", width: 10, align: drawing.AlignMiddle},
-		column{title: "bars lit, going down", width: 46}, column{title: "", width: 10, align: drawing.AlignMiddle}, column{title: "seen", width: 20})
+		column{title: "bars lit, going down", width: 46}, column{title: "", width: 10, align: drawing.AlignMiddle}, column{title: "what you saw", width: 22})
 	for i := range t.Sensors {
 		row := &t.Sensors[i]
 		z := &s.r.Zones[row.Input]
@@ -85,7 +85,7 @@ func (s *senser) covered(setup walk.Setup) {
 	up, down := s.pace()
 	unlit := false
 	const tick = "□"
-	g := s.grid(3.4, column{title: "covered", width: 38, bold: true}, column{title: "going up, under the foot", width: 64}, column{title: "", width: 8, align: drawing.AlignMiddle}, column{title: "going down, under the foot", width: 64}, column{title: "", width: 8, align: drawing.AlignMiddle})
+	g := s.grid(3.4, column{title: "covered", width: 26, bold: true}, column{title: "going up, under the foot", width: 78}, column{title: "", width: 8, align: drawing.AlignMiddle}, column{title: "going down, under the foot", width: 64}, column{title: "", width: 8, align: drawing.AlignMiddle})
 	for i := range setup.Zones {
 		if setup.Zones[i].Removed {
 			continue

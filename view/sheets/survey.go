@@ -85,12 +85,26 @@ func unitWord(j *model.Job) string {
 
 func (s *surveyor) cautions() {
 	s.heading("Before you start: what can hurt people", 24)
-	for _, c := range Cautions() {
-		body := letter{size: 3.3}
-		text := wrap(fmt.Sprintf("%s (%s; %s)", c.Text, standing(c.Standing), c.Source), s.inner()-35, body)
+	const label = 35.0
+	lines := func(body letter) (out [][]string, tall float64) {
+		for _, c := range Cautions() {
+			text := wrap(fmt.Sprintf("%s (%s; %s)", c.Text, standing(c.Standing), c.Source), s.inner()-label, body)
+			out, tall = append(out, text), tall+float64(len(text))*body.size*leading+1.6
+		}
+		return out, tall
+	}
+	const last = 10.0 // what is said under them all, on two lines
+	body := letter{size: 3.3}
+	texts, tall := lines(body)
+	for body.size > 2.8 && s.y+tall+last > s.floor() { // a language of long words: smaller, to stay on the page
+		body.size -= 0.1
+		texts, tall = lines(body)
+	}
+	for i, c := range Cautions() {
+		text := texts[i]
 		s.room(float64(len(text))*body.size*leading + 1.6)
-		s.text(s.left(), s.y+3.3, 33, c.Title, letter{size: 3.7, bold: true})
-		s.y = s.lines(s.left()+35, s.y, text, body) + 1.6
+		s.label(s.left(), s.y+3.3, label-2, c.Title, letter{size: 3.7, bold: true})
+		s.y = s.lines(s.left()+label, s.y, text, body) + 1.6
 	}
 	s.paragraph("Local code, lead and asbestos rules and licensed people come before anything on this sheet.", letter{size: 3.6, bold: true})
 }
@@ -342,7 +356,7 @@ func (s *surveyor) step(i int, y, tall float64) {
 	x := s.left() + 5.5 + drawing.TextWidth(title, 5.6, true, false)
 	ready := s.ready(i)
 	readyWidth := min(drawing.TextWidth(ready, 3.2, true, false), s.inner()*0.42)
-	s.label(x, y+5.8, s.right()-x-readyWidth-5, fmt.Sprintf("left: %s · right: %s · old nosing %s", sideWord(st.Left.Kind), sideWord(st.Right.Kind), st.Nosing), letter{size: 3.2})
+	s.label(x, y+5.8, s.right()-x-readyWidth-5, fmt.Sprintf("left: %s · right: %s · old nosing %s", sideWord(st.Left.Kind), sideWord(st.Right.Kind), nosingWord(st.Nosing)), letter{size: 3.2})
 	s.text(s.right()-2.5, y+5.8, s.inner()*0.42, ready, letter{size: 3.2, bold: true, align: drawing.AlignEnd})
 	s.line(s.left(), y+head, s.right(), y+head, drawing.Fine)
 

@@ -114,6 +114,14 @@ func sideWord(s model.SideKind) string {
 	return string(s)
 }
 
+// nosingWord says what became of an old nosing.
+func nosingWord(n model.NosingState) string {
+	if n == model.NosingCut {
+		return "cut off"
+	}
+	return string(n)
+}
+
 // standing says how far a value can be trusted, in a word or two.
 func standing(s model.Standing) string {
 	switch s {

@@ -39,8 +39,17 @@ func (k *worker) buying() {
 	}
 	k.paragraph(label+" Those from memory are there to compare with, not to pay by: type the yard's own under Buy.", letter{size: 3.4})
 	k.y += 1
-	g := k.grid(3.3, figures("count", 12), column{title: "what", width: 56, bold: true}, column{title: "for", width: 20}, figures("each", 15), figures("price", 16),
-		column{title: "price is", width: 27}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 62})
+	var uses, names, prices, from []string
+	for i := range p.Rows {
+		r := &p.Rows[i]
+		uses, names = append(uses, string(r.Use)), append(names, card.SetFractions(r.Name))
+		prices, from = append(prices, cents(r.Price), cents(r.Cost)), append(from, standing(r.Standing))
+	}
+	priced := func(title string, width float64) column {
+		return column{title: title, width: width, align: drawing.AlignEnd, holds: prices}
+	}
+	g := k.grid(3.3, figures("count", 12), column{title: "what", width: 56, bold: true, holds: names}, column{title: "for", width: 20, holds: uses}, priced("each", 15), priced("price", 16),
+		column{title: "price is", width: 27, holds: from}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 62})
 	missing := 0
 	for _, r := range p.Rows {
 		why := card.SetFractions(r.Why)

@@ -69,7 +69,7 @@ func (k *worker) refused() {
 func (k *worker) chosen() {
 	o := &k.w.Order
 	g := k.grid(3.4,
-		column{title: "side", width: 13, bold: true}, column{title: "what stands there", width: 38}, column{title: "risers", width: 34},
+		column{title: "side", width: 13, bold: true, holds: []string{"LEFT", "RIGHT"}}, column{title: "what stands there", width: 38}, column{title: "risers", width: 34},
 		column{title: "treads", width: 34}, column{title: "ends", width: 42}, column{title: "scheme", width: 15, align: drawing.AlignMiddle})
 	for i, d := range []fitting.Decision{o.Left, o.Right} {
 		side := "LEFT"
@@ -210,8 +210,17 @@ func (k *worker) strip(x, y, width float64, e *fitting.Evening, n int) {
 	}
 }
 
-// span names the first and last piece of an evening.
-func (k *worker) span(e *fitting.Evening) string {
+// scribedTo lists what the edges of a piece are scribed to.
+func scribedTo(t *fitting.Task) string {
+	var to []string
+	for _, s := range t.Scribe {
+		to = append(to, strings.TrimPrefix(s, "to "))
+	}
+	return strings.Join(to, ", ")
+}
+
+// ids are the names of what goes in on an evening.
+func (k *worker) ids(e *fitting.Evening) []string {
 	ts := k.w.Order.Order
 	var ids []string
 	for _, i := range e.Tasks {
@@ -219,6 +228,12 @@ func (k *worker) span(e *fitting.Evening) string {
 			ids = append(ids, ts[i].ID)
 		}
 	}
+	return ids
+}
+
+// span names the first and last piece of an evening.
+func (k *worker) span(e *fitting.Evening) string {
+	ids := k.ids(e)
 	switch len(ids) {
 	case 0:
 		return "no pieces"
@@ -271,9 +286,9 @@ func (k *worker) evening(e *fitting.Evening) {
 		}
 		if g == nil {
 			g = k.grid(3.1,
-				figures("no.", 9), column{title: "piece", width: 20, bold: true}, column{title: "how it goes in", width: 38},
-				column{title: "runs past", width: 20}, column{title: "butts against", width: 37}, column{title: "scribe its edge", width: 34},
-				column{title: "what is left to be seen", width: 43}, figures("min", 9))
+				figures("#", 8), column{title: "piece", width: 19, bold: true, holds: k.ids(e)}, column{title: "how it goes in", width: 35},
+				column{title: "runs past", width: 18}, column{title: "butts against", width: 40}, column{title: "scribe its edge to", width: 38},
+				column{title: "what is left to be seen", width: 42}, figures("minutes", 9))
 		}
 		over, butts := Meetings(&k.w.Order, t)
 		reveal := ""
@@ -290,7 +305,7 @@ func (k *worker) evening(e *fitting.Evening) {
 		if t.Way.Tilted && t.Way.Needs > 0 {
 			way += fmt.Sprintf(": needs %s, has %s", k.length(t.Way.Needs), k.length(t.Way.Has))
 		}
-		g.row(fmt.Sprint(Turn(&k.w.Order, i)), t.ID, way, over, butts, strings.Join(t.Scribe, ", "), reveal, fmt.Sprintf("%.0f", t.Minutes))
+		g.row(fmt.Sprint(Turn(&k.w.Order, i)), t.ID, way, over, butts, scribedTo(t), reveal, fmt.Sprintf("%.0f", t.Minutes))
 	}
 	k.tonight(e)
 	k.y += gap
@@ -325,7 +340,7 @@ func (k *worker) tonight(e *fitting.Evening) {
 		rest = append(rest, fmt.Sprintf("wait %.0f h: %s", w.Hours, w.What))
 	}
 	for _, s := range append(rest, e.Notes...) {
-		k.item("–", model.Sentence(s))
+		k.item("–", card.SetFractions(model.Sentence(s)))
 	}
 }
 

@@ -44,6 +44,9 @@ func (k *worker) skirts() {
 				words = "open side: its outer board is cut to the steps and mitred to the risers on site. It is not set out here; what carries the stair is for a builder or an engineer"
 			}
 			k.paragraph(model.Sentence(words), letter{size: 3.6})
+		case !ok && d.Board == fitting.KeptSkirt:
+			k.heading(strings.ToUpper(side.String())+": the old skirt stays", 20)
+			k.paragraph("Risers and treads are scribed to its face. How much of it is left above the new noses is not worked out on a flight that turns: measure it on site.", letter{size: 3.5})
 		case !ok:
 			k.heading(strings.ToUpper(side.String()), 10)
 			k.missing(fmt.Sprintf("the order of fitting asks for a %s on the %s, which was not set out", d.Board, side), "make a template on site")
@@ -383,7 +386,7 @@ func (k *worker) cuts(b *cutBoard) {
 	k.heading(model.Capital(b.Side.String())+" board: the lower edge from the low end up", 30)
 	k.paragraph(fmt.Sprintf("Along is from the low end of a board %s long, up is from its lower edge, in %s; both say where a cut begins. A bevel leans the cut so that only the show edge touches.", k.length(b.Length), k.unit()), letter{size: 3})
 	k.y += 1
-	g := k.grid(3.2, figures("no.", 11), column{title: "cut", width: 24, bold: true}, column{title: "follows", width: 22},
+	g := k.grid(3.2, figures("#", 11), column{title: "cut", width: 24, bold: true}, column{title: "follows", width: 22},
 		figures("along", 26), figures("up", 24), figures("length", 26), figures("bevel", 18), column{title: "", width: 46})
 	for i := range b.Cuts {
 		c := &b.Cuts[i]

@@ -9,6 +9,7 @@ import (
 	"risewright/model"
 	"risewright/solver/estimate"
 	"risewright/view/drawing"
+	"risewright/view/words"
 )
 
 // time is how long the job takes, what it costs and on which days: ranges, and
@@ -23,11 +24,11 @@ func (k *worker) time() {
 	}
 	k.unmeasured(k.job)
 	h, m := k.w.Total, &k.w.Money
-	who := "a professional"
+	who := "for a professional"
 	if k.job.Shop.Householder {
-		who = "a householder"
+		who = "for a householder"
 	}
-	k.paragraph(fmt.Sprintf("%.0f to %.0f hours for %s, likeliest %.0f.", h.Low, h.High, who, h.Likely), letter{size: 4.6, bold: true})
+	k.paragraph(fmt.Sprintf("%.0f to %.0f hours %s, likeliest %.0f.", h.Low, h.High, who, h.Likely), letter{size: 4.6, bold: true})
 	if k.priced() {
 		k.paragraph(fmt.Sprintf("%s to %s, likeliest %s, labour and materials with something for what the carpet hides.", money(m.Currency, m.Total.Low), money(m.Currency, m.Total.High), money(m.Currency, m.Total.Likely)), letter{size: 4.2, bold: true})
 	}
@@ -286,17 +287,17 @@ func (k *worker) days() {
 		}
 		var parts []string
 		for _, h := range d.Hold {
-			parts = append(parts, "STOP: "+h)
+			parts = append(parts, words.Say("STOP: "+h))
 		}
 		for _, v := range d.Work {
-			parts = append(parts, fmt.Sprintf("%s %s h", v.Name, tenth(v.Hours)))
+			parts = append(parts, words.Say(v.Name)+" "+words.Say(tenth(v.Hours)+" h"))
 		}
 		limited := d.Night == estimate.NightOff || d.Night == estimate.NightStepOver
 		night := string(d.Night)
 		if limited {
 			night = strings.ToUpper(night)
 		}
-		g.cells(cell{s: d.Date.Format("Mon 2 Jan")}, cell{s: strings.Join(parts, "; ")}, cell{s: strings.Join(d.Waits, ", ")}, cell{s: night, bold: limited})
+		g.cells(cell{s: d.Date.Format("Mon 2 Jan")}, cell{s: words.Done(strings.Join(parts, "; "))}, cell{s: strings.Join(d.Waits, ", ")}, cell{s: night, bold: limited})
 	}
 	k.y += gap
 }
