@@ -1,6 +1,8 @@
 package window
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
@@ -8,10 +10,38 @@ import (
 	"risewright/view/words"
 )
 
-// show shows a dialog, which Escape closes.
+// show shows a dialog, which Escape closes: the topmost first, then those under
+// it.
 func (w *window) show(d dialog.Dialog) {
-	w.shown = d
 	d.Show()
+	w.shown = append(w.shown, d)
+	d.SetOnClosed(func() {
+		w.shown = slices.DeleteFunc(w.shown, func(o dialog.Dialog) bool { return o == d })
+	})
+}
+
+// closable makes a dialog with a button that closes it, which Escape does from
+// there, too.
+func (w *window) closable(title string, content fyne.CanvasObject) dialog.Dialog {
+	d := dialog.NewCustomWithoutButtons(words.Say(title), content, w.win)
+	d.SetButtons([]fyne.CanvasObject{w.newDialogButton("Close", d.Hide)})
+	return d
+}
+
+// form makes a dialog of fields, and what its button to accept does; then is told
+// whether they were accepted.
+func (w *window) form(title, accept, refuse string, fields []*widget.FormItem, then func(ok bool)) (d *dialog.CustomDialog, submit func()) {
+	d = dialog.NewCustomWithoutButtons(words.Say(title), widget.NewForm(fields...), w.win)
+	ok := false
+	submit = func() {
+		ok = true
+		d.Hide()
+	}
+	yes := w.newDialogButton(accept, submit)
+	yes.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{w.newDialogButton(refuse, d.Hide), yes})
+	d.SetOnClosed(func() { then(ok) })
+	return d, submit
 }
 
 // choice is a button of a question, and what it does.
@@ -91,11 +121,10 @@ func (w *window) free(do func()) func() {
 
 // escape closes the topmost dialog and says whether there was one.
 func (w *window) escape() bool {
-	if w.shown == nil || w.win.Canvas().Overlays().Top() == nil {
+	if len(w.shown) == 0 || w.win.Canvas().Overlays().Top() == nil {
 		return false
 	}
-	w.shown.Hide()
-	w.shown = nil
+	w.shown[len(w.shown)-1].Hide()
 	return true
 }
 

@@ -6,7 +6,6 @@ import (
 	"risewright/view/words"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/solver/rules"
@@ -34,7 +33,7 @@ func (w *window) showMarkdown(title, text string) {
 	body := widget.NewRichTextFromMarkdown(words.Say(text))
 	body.Wrapping = fyne.TextWrapWord
 	page := w.newReader(body)
-	d := dialog.NewCustom(words.Say(title), words.Say("Close"), page, w.win)
+	d := w.closable(title, page)
 	d.Resize(fyne.NewSize(640, min(560, w.win.Canvas().Size().Height*0.85)))
 	w.show(d)
 	w.win.Canvas().Focus(page)

@@ -9,12 +9,10 @@ import (
 	"fyne.io/fyne/v2"
 	fcanvas "fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/assets"
 	"risewright/view/panel"
-	"risewright/view/words"
 )
 
 // typed is what a page says is typed, in back quotes. The library breaks such a
@@ -47,7 +45,7 @@ func (w *window) showPages() {
 	list.OnSelected = turn
 	split := container.NewHSplit(list, page)
 	split.Offset = 0.28
-	d := dialog.NewCustom(words.Say("Help"), words.Say("Close"), split, w.win)
+	d := w.closable("Help", split)
 	size := w.win.Canvas().Size()
 	k := max(1, w.letters())
 	d.Resize(fyne.NewSize(min(900*k, size.Width*0.9), min(640*k, size.Height*0.88)))

@@ -9,7 +9,6 @@ import (
 	"risewright/view/words"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/app/tables"
@@ -87,10 +86,10 @@ func (w *window) newJob() {
 
 // askSketch shows the form; after a fault it is shown again as it was typed.
 func (w *window) askSketch(s sketch) {
-	var form *dialog.FormDialog
+	var submit func()
 	entry := func(text *string) *dialogEntry {
 		e := w.newEntry(*text)
-		e.OnSubmitted = func(string) { form.Submit() }
+		e.OnSubmitted = func(string) { submit() }
 		e.OnChanged = func(t string) { *text = t }
 		return e
 	}
@@ -118,7 +117,7 @@ func (w *window) askSketch(s sketch) {
 			going.SetText(usual.Going)
 		}
 	}
-	form = dialog.NewForm(words.Say("New job: sketch the flight"), words.Say("Begin"), words.Say("Cancel"), []*widget.FormItem{
+	form, accept := w.form("New job: sketch the flight", "Begin", "Cancel", []*widget.FormItem{
 		widget.NewFormItem(words.Say("Name"), name),
 		widget.NewFormItem(words.Say("Units"), units),
 		widget.NewFormItem(words.Say("Risers"), risers),
@@ -132,13 +131,13 @@ func (w *window) askSketch(s sketch) {
 		}
 		j, err := s.job()
 		if err != nil {
-			d := dialog.NewError(err, w.win)
-			d.SetOnClosed(func() { w.askSketch(s) })
-			w.show(d)
+			w.ask("Error", model.Capital(err.Error()), choice{"OK", widget.HighImportance, func() {}})
+			w.shown[len(w.shown)-1].SetOnClosed(func() { w.askSketch(s) })
 			return
 		}
 		w.use(w.config.home().New(j))
-	}, w.win)
+	})
+	submit = accept
 	form.Resize(fyne.NewSize(520, 0))
 	w.show(form)
 	w.win.Canvas().Focus(name)

@@ -110,13 +110,13 @@ func (w *window) showUnsaved() {
 		if o.Fault != "" {
 			text = fmt.Sprintf("A journal that can not be read: %s.\n%s", o.Fault, o.Path)
 		} else {
-			open := widget.NewButton(words.Say("Open"), func() {
+			open := w.newDialogButton("Open", func() {
 				d.Hide()
 				w.ifSaved(func() { w.bringBack(o) })
 			})
 			buttons = append(buttons, open)
 		}
-		buttons = append(buttons, widget.NewButton(words.Say("Drop…"), func() {
+		buttons = append(buttons, w.newDialogButton("Drop…", func() {
 			d.Hide()
 			w.askDrop(o)
 		}))
@@ -124,7 +124,7 @@ func (w *window) showUnsaved() {
 		label.Wrapping = fyne.TextWrapWord
 		rows.Add(container.NewBorder(nil, nil, nil, container.NewHBox(buttons...), label))
 	}
-	d = dialog.NewCustom(words.Say("Unsaved work"), words.Say("Close"), container.NewVScroll(rows), w.win)
+	d = w.closable("Unsaved work", container.NewVScroll(rows))
 	d.Resize(fyne.NewSize(min(w.roomy().Width, 720), min(w.roomy().Height, 420)))
 	w.show(d)
 }

@@ -128,7 +128,7 @@ func (w *window) saveAs(then func()) {
 func (w *window) askPlace(title, no, name string, width float32, then func(ok bool, dir, name string)) *dialogEntry {
 	file := w.newEntry(name)
 	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
-	browse := widget.NewButton(words.Say("Browse…"), func() {
+	browse := w.newDialogButton("Browse…", func() {
 		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
 			if err == nil && u != nil {
 				dir.SetText(u.Path())
@@ -137,13 +137,13 @@ func (w *window) askPlace(title, no, name string, width float32, then func(ok bo
 		f.Resize(w.roomy())
 		f.Show()
 	})
-	form := dialog.NewForm(words.Say(title), words.Say("Save"), words.Say(no), []*widget.FormItem{
+	form, submit := w.form(title, "Save", no, []*widget.FormItem{
 		widget.NewFormItem(words.Say("Name"), file),
 		widget.NewFormItem(words.Say("Folder"), container.NewBorder(nil, nil, nil, browse, dir)),
-	}, func(ok bool) { then(ok, dir.Text, file.Text) }, w.win)
+	}, func(ok bool) { then(ok, dir.Text, file.Text) })
 	form.Resize(fyne.NewSize(width, 0))
 	w.show(form)
-	file.OnSubmitted = func(string) { form.Submit() }
+	file.OnSubmitted = func(string) { submit() }
 	dir.OnSubmitted = file.OnSubmitted
 	return file
 }

@@ -56,8 +56,8 @@ type stillMaker struct {
 	picture *canvas.Image
 	bar     *widget.ProgressBar
 	line    *widget.Label
-	halt    *widget.Button // stop and keep, or go on
-	save    *widget.Button
+	halt    *dialogButton // stop and keep, or go on
+	save    *dialogButton
 }
 
 // stillOfJob makes a still of the finished stair in the evening, from the hall,
@@ -132,11 +132,11 @@ func (m *stillMaker) show() {
 	}
 	m.dialog = dialog.NewCustomWithoutButtons(words.Say("A still of the stair, "+m.what),
 		container.NewBorder(nil, container.NewVBox(m.bar, m.line, note, lit), nil, nil, m.picture), m.w.win)
-	m.halt = widget.NewButton(words.Say("Stop and keep"), m.stopOrGoOn)
-	m.save = widget.NewButton(words.Say("Save…"), m.askName)
+	m.halt = m.w.newDialogButton("Stop and keep", m.stopOrGoOn)
+	m.save = m.w.newDialogButton("Save…", m.askName)
 	m.save.Importance = widget.HighImportance
 	m.save.Disable()
-	m.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton(words.Say("Cancel"), func() { m.dialog.Hide() }), m.halt, m.save})
+	m.dialog.SetButtons([]fyne.CanvasObject{m.w.newDialogButton("Cancel", func() { m.dialog.Hide() }), m.halt, m.save})
 	m.dialog.SetOnClosed(func() {
 		m.closed = true
 		m.stop()
@@ -293,7 +293,6 @@ func (m *stillMaker) askName() {
 	base := strings.TrimSuffix(fileName(m.job.Name), ".risewright.json")
 	name := base + ", " + strings.ReplaceAll(m.what, ",", "") + ".png"
 	w.askPlace("Keep the still as", "Back", name, min(620, w.roomy().Width), func(ok bool, dir, name string) {
-		w.shown = m.dialog
 		if !ok {
 			return
 		}

@@ -27,7 +27,7 @@ func (w *window) showVersions() {
 	var d dialog.Dialog
 	rows := container.NewVBox(widget.NewLabel(words.Say("Opening one replaces what is shown, which can be undone.\nThe file stays as it is until you save.")))
 	for _, v := range versions {
-		open := widget.NewButton(words.Say("Open"), func() {
+		open := w.newDialogButton("Open", func() {
 			d.Hide()
 			w.leaveField()
 			if err := w.session.OpenVersion(v); err != nil {
@@ -39,7 +39,7 @@ func (w *window) showVersions() {
 		text := fmt.Sprintf("Version %d, saved %s (%d kB)", v.Number, v.Taken.Local().Format("2 January 2006 at 15:04:05"), (v.Bytes+1023)/1024)
 		rows.Add(container.NewBorder(nil, nil, nil, open, widget.NewLabel(words.Say(text))))
 	}
-	d = dialog.NewCustom(words.Say("Earlier versions"), words.Say("Close"), container.NewVScroll(rows), w.win)
+	d = w.closable("Earlier versions", container.NewVScroll(rows))
 	d.Resize(fyne.NewSize(min(w.roomy().Width, 560), min(w.roomy().Height, 380)))
 	w.show(d)
 }

@@ -1,7 +1,6 @@
 package window
 
 import (
-	"errors"
 	"fmt"
 	"path/filepath"
 	"time"
@@ -11,9 +10,9 @@ import (
 
 	"risewright/app/session"
 	"risewright/app/store"
+	"risewright/model"
 	"risewright/view/panel"
 	"risewright/view/theme"
-	"risewright/view/words"
 )
 
 // The size of a window opened for the first time.
@@ -48,9 +47,9 @@ type window struct {
 	desk    *panel.Desk
 	bench   *panel.Bench
 	menu    *menu
-	shown   dialog.Dialog // the last one shown
-	writing *writing      // nil when nothing is being written
-	unsafe  bool          // the last change is not in the journal, and that has been said
+	shown   []dialog.Dialog // those that are open, the topmost last
+	writing *writing        // nil when nothing is being written
+	unsafe  bool            // the last change is not in the journal, and that has been said
 }
 
 // do does something on the goroutine of the interface, from beside it.
@@ -135,7 +134,7 @@ func (w *window) complain(err error) {
 	if remedy := store.Remedy(err); remedy != "" {
 		err = fmt.Errorf("%w; %s", err, remedy)
 	}
-	w.show(dialog.NewError(errors.New(words.Say(err.Error())), w.win))
+	w.inform("Error", model.Capital(err.Error()))
 }
 
 // use puts another session into the window and ends the one that was there.

@@ -76,7 +76,7 @@ func (w *window) writeTo(dir, what string, do Writer) {
 	bar, line := widget.NewProgressBar(), widget.NewLabel("")
 	line.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons(words.Say("Writing the "+what), container.NewVBox(bar, line), w.win)
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton(words.Say("Cancel"), func() { d.Hide() })})
+	d.SetButtons([]fyne.CanvasObject{w.newDialogButton("Cancel", func() { d.Hide() })})
 	d.SetOnClosed(stop) // by the button, by Escape, or because it is done
 	d.Resize(fyne.NewSize(min(w.roomy().Width, 460), 0))
 	w.show(d)
