@@ -267,37 +267,44 @@ func (b *builder) findings() {
 		b.paragraph("None. "+rules.Deference, letter{size: 3.6})
 		return
 	}
-	b.heading(fmt.Sprintf("Findings, worst first (%d)", len(fs)), 20)
-	b.paragraph(rules.Deference+" A limit from memory is advice, not a failure.", letter{size: 3.4, bold: true})
-	b.y += 1
-	const tag = 30.0
-	for i := range fs {
-		f := &fs[i]
-		title := wrap(model.Sentence(card.SetFractions(f.Title)), b.inner()-tag, letter{size: 3.7, bold: true})
-		var rest []string
-		small := letter{size: 3}
-		for _, s := range []string{model.Sentence(f.Detail), remedy(f.Remedy), b.basis(f)} {
-			if s != "" {
-				rest = append(rest, wrap(card.SetFractions(s), b.inner()-tag, small)...)
-			}
-		}
-		b.room(float64(len(title))*3.7*leading + float64(len(rest))*small.size*leading + 2)
-		word := strings.ToUpper(f.Heading())
-		b.severity(word, f.Severity, b.y)
-		place := "whole flight"
-		if f.Where.Step > 0 {
-			place = fmt.Sprintf("step %d", f.Where.Step)
-		}
-		if f.Where.Piece != "" {
-			place = f.Where.Piece
-		}
-		b.text(b.left(), b.y+9.4, tag-2, place, letter{size: 3, ink: drawing.LetterSoft})
-		y := b.lines(b.left()+tag, b.y, title, letter{size: 3.7, bold: true})
-		y = b.lines(b.left()+tag, y, rest, small)
-		b.y = math.Max(y, b.y+10.5) + 0.8
-		b.faint(b.left(), b.y, b.right(), b.y)
+	b.together(func() { // no head without the first of them
+		b.heading(fmt.Sprintf("Findings, worst first (%d)", len(fs)), 20)
+		b.paragraph(rules.Deference+" A limit from memory is advice, not a failure.", letter{size: 3.4, bold: true})
 		b.y += 1
+		b.decided(&fs[0])
+	})
+	for i := range fs[1:] {
+		b.decided(&fs[i+1])
 	}
+}
+
+// decided sets a finding with what decides it.
+func (b *builder) decided(f *model.Finding) {
+	const tag = 30.0
+	title := wrap(model.Sentence(card.SetFractions(f.Title)), b.inner()-tag, letter{size: 3.7, bold: true})
+	var rest []string
+	small := letter{size: 3}
+	for _, s := range []string{model.Sentence(f.Detail), remedy(f.Remedy), b.basis(f)} {
+		if s != "" {
+			rest = append(rest, wrap(card.SetFractions(s), b.inner()-tag, small)...)
+		}
+	}
+	b.room(float64(len(title))*3.7*leading + float64(len(rest))*small.size*leading + 2)
+	word := strings.ToUpper(f.Heading())
+	b.severity(word, f.Severity, b.y)
+	place := "whole flight"
+	if f.Where.Step > 0 {
+		place = fmt.Sprintf("step %d", f.Where.Step)
+	}
+	if f.Where.Piece != "" {
+		place = f.Where.Piece
+	}
+	b.text(b.left(), b.y+9.4, tag-2, place, letter{size: 3, ink: drawing.LetterSoft})
+	y := b.lines(b.left()+tag, b.y, title, letter{size: 3.7, bold: true})
+	y = b.lines(b.left()+tag, y, rest, small)
+	b.y = math.Max(y, b.y+10.5) + 0.8
+	b.faint(b.left(), b.y, b.right(), b.y)
+	b.y += 1
 }
 
 // severity is the tag of a finding: the worse, the blacker.

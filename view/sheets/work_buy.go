@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"risewright/model"
 	"risewright/solver/stock"
 	"risewright/view/card"
 	"risewright/view/drawing"
@@ -43,27 +44,48 @@ func (k *worker) buying() {
 	for i := range p.Rows {
 		r := &p.Rows[i]
 		uses, names = append(uses, string(r.Use)), append(names, card.SetFractions(r.Name))
-		prices, from = append(prices, cents(r.Price), cents(r.Cost)), append(from, standing(r.Standing))
+		prices = append(prices, cents(r.Price), cents(r.Cost))
+		switch {
+		case r.Missing:
+			from = append(from, "not listed")
+		case r.InHand:
+			from = append(from, "in hand")
+		default:
+			from = append(from, standing(r.Standing))
+		}
+	}
+	// Where all prices stand alike, that is said once.
+	alike := true
+	for i := range p.Rows {
+		alike = alike && (p.Rows[i].Missing || !p.Rows[i].InHand && p.Rows[i].Standing == model.Memory)
 	}
 	priced := func(title string, width float64) column {
 		return column{title: title, width: width, align: drawing.AlignEnd, holds: prices}
 	}
-	g := k.grid(3.3, figures("count", 12), column{title: "what", width: 56, bold: true, holds: names}, column{title: "for", width: 20, holds: uses}, priced("each", 15), priced("price", 16),
-		column{title: "price is", width: 27, holds: from}, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 62})
+	cols := []column{figures("count", 12), {title: "what", width: 56, bold: true, holds: names}, {title: "for", width: 20, holds: uses}, priced("each", 14), priced("price", 15)}
+	if alike {
+		k.paragraph("Every price below is from memory.", letter{size: 3.4, bold: true})
+		k.y += 1
+	} else {
+		cols = append(cols, column{title: "price is", width: 29, holds: from})
+	}
+	g := k.grid(3.3, append(cols, column{title: "needed, and to spare", width: 36}, column{title: "why", width: 78})...)
 	missing := 0
-	for _, r := range p.Rows {
-		why := card.SetFractions(r.Why)
-		if r.Missing {
+	for i := range p.Rows {
+		r := &p.Rows[i]
+		name, each, cost := card.SetFractions(r.Name), cents(r.Price), cents(r.Cost)
+		switch {
+		case r.Missing:
 			missing++
-			g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: "ASK: " + card.SetFractions(r.Name)}, cell{s: string(r.Use)}, cell{s: "–"}, cell{s: "–"}, cell{s: "not listed"}, cell{s: k.need(&r)}, cell{s: why})
-			continue
+			name, each, cost = "ASK: "+name, "–", "–"
+		case r.InHand:
+			each = "–"
 		}
-		each, from := cents(r.Price), standing(r.Standing)
-		if r.InHand {
-			each, from = "–", "in hand"
+		cells := []string{fmt.Sprint(r.Count), name, string(r.Use), each, cost}
+		if !alike {
+			cells = append(cells, from[i])
 		}
-		g.cells(cell{s: fmt.Sprint(r.Count)}, cell{s: card.SetFractions(r.Name)}, cell{s: string(r.Use)}, cell{s: each}, cell{s: cents(r.Cost)},
-			cell{s: from}, cell{s: k.need(&r)}, cell{s: why})
+		g.row(append(cells, k.need(r), card.SetFractions(r.Why))...)
 	}
 	k.y += 1.5
 	k.room(16)

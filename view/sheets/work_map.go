@@ -220,8 +220,12 @@ func (k *worker) inside(x, y, w, tall float64, name, length string) {
 }
 
 func (k *worker) sheets(c *stock.SheetPlan) {
-	n := len(c.Result.Layouts)
-	k.heading(fmt.Sprintf("%s: %s · %s thick", model.Capital(string(c.Use)), counted(n, "sheet"), k.length(c.Thickness)), 40)
+	n, first := len(c.Result.Layouts), 0.0
+	if n > 0 { // the head stays with the first sheet
+		s := &c.Cutting.Sheets[c.Result.Layouts[0].Sheet]
+		first = min(k.inner()/s.Length*s.Width, k.floor()-margin-headTall-16)
+	}
+	k.heading(fmt.Sprintf("%s: %s · %s thick", model.Capital(string(c.Use)), counted(n, "sheet"), k.length(c.Thickness)), 12+first)
 	k.paragraph(fmt.Sprintf("Kerf %s, trim %s along every edge · %s", k.kerf(c.Cutting.Kerf), k.length(c.Cutting.Trim), proof(c.Result.Status, c.Result.Value, c.Result.Lower)), letter{size: 3.2})
 	if c.Result.Why != "" {
 		k.paragraph(model.Sentence(card.SetFractions(c.Result.Why)), letter{size: 3.2, bold: true})

@@ -370,7 +370,7 @@ func (k *worker) joints() {
 	k.heading(fmt.Sprintf("Joints that will be seen: the %d likely to gape most, of %d", len(shown), len(seen)), 24)
 	k.paragraph("Gaps are those of this survey's own uncertainty and of the usual spread of cuts (common practice, no source): one joint in twenty is wider. By feeler gauge.", letter{size: 3})
 	k.y += 1
-	g := k.grid(3.3, column{title: "joint", width: 46, bold: true}, column{title: "its edge is scribed", width: 28}, figures("one in twenty wider than, "+k.fineUnit(), 28),
+	g := k.grid(3.3, column{title: "joint", width: 54, bold: true}, column{title: "its edge is scribed", width: 20}, figures("one in twenty wider than, "+k.fineUnit(), 28),
 		figures("good up to, "+k.fineUnit(), 20), figures("not accepted beyond, "+k.fineUnit(), 24), column{title: "an error here", width: 46})
 	for _, j := range shown {
 		g.cells(cell{s: j.A + " to " + j.B}, cell{s: j.Scribed}, cell{s: k.fine(j.Gap.P95), bold: j.Gap.P95 > j.Reject},
