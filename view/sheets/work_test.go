@@ -587,3 +587,37 @@ func TestWorkSameBytes(t *testing.T) {
 		}
 	}
 }
+
+// TestCardsNameWhatIsBought: no card names a board that the buying list does not
+// buy for it.
+func TestCardsNameWhatIsBought(t *testing.T) {
+	works, err := planned()
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed, tried := 0, 0
+	for name, w := range works {
+		bought := map[string]bool{}
+		missing := false
+		for _, r := range w.Buy.Rows {
+			bought[r.Name] = true
+			missing = missing || r.Missing
+		}
+		if missing { // what is to be asked for has no name on the list
+			continue
+		}
+		a := sheets.AsBought(w.Answer, w)
+		for i := range a.Cards {
+			tried++
+			if s := a.Cards[i].Blank.Stock; s != "" && !bought[s] {
+				t.Errorf("%s: %s is sold as %q, which is not on the list", name, a.Pieces[i].ID, s)
+			}
+			if a.Cards[i].Blank.Stock != w.Answer.Cards[i].Blank.Stock {
+				changed++
+			}
+		}
+	}
+	if tried < 40 || changed == 0 {
+		t.Errorf("%d cards tried and %d changed: the test shows too little", tried, changed)
+	}
+}
