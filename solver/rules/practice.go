@@ -110,8 +110,8 @@ func (c *checker) sumOfRises() {
 		remedy = "order and cut nothing until the two agree; read the total again, then every rise"
 	}
 	c.advise("sum_of_rises", model.Place{Kind: model.TotalRise}, title,
-		fmt.Sprintf("They differ by %s. Readings good to ±1 mm give about ±%.1f mm over %d risers; query beyond %s, stop beyond %s.",
-			c.length(off), math.Sqrt(float64(n)), n, c.length(sumQuery*share), c.length(sumStop*share)), remedy)
+		fmt.Sprintf("They differ by %s. Readings good to ±%s give about ±%s over %d risers; query beyond %s, stop beyond %s.",
+			c.length(off), c.length(1), c.length(math.Sqrt(float64(n))), n, c.length(sumQuery*share), c.length(sumStop*share)), remedy)
 }
 
 // meanOf returns the mean of the readings of a kind that are in use.
