@@ -144,7 +144,7 @@ func (w *writer) lay(c *Card, p *pieces.Piece) string {
 
 	var note string
 	c.Blank, note = w.chooseBlank(p.Kind, need{
-		length: math.Max(hi-lo+spareLength, hi+spareLength/4-zero), width: wide + spareWidth,
+		length: math.Max(hi-lo+spareLength, hi+spareLength/6-zero), width: wide + spareWidth,
 		ends: func(length float64) (float64, float64) {
 			l := leftV + rise*(zero-leftU)
 			return l, l + rise*length

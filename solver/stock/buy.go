@@ -280,7 +280,7 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 	members := map[float64][]int{}
 	needs := map[float64]float64{} // width that a board in hand must have to stand in
 	var missing []int
-	kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
+	kerf, trim := b.lost(x.blanks)
 	// holds returns the narrowest listed width of at least need, among those
 	// long enough.
 	holds := func(bl Blank, need float64) (float64, bool) {
@@ -289,7 +289,7 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 				continue
 			}
 			for _, g := range byWidth[w] {
-				if float64(g.Length) >= part(bl, kerf, trim)+2*kerf+2*trim-1e-6 {
+				if float64(g.Length) >= part(bl, kerf)+2*kerf+2*trim-1e-6 {
 					return w, true
 				}
 			}
@@ -325,7 +325,7 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 		c := Cutting{Kerf: kerf, Trim: trim}
 		need, unsure := 0.0, 0.0
 		for _, i := range members[w] {
-			l := part(x.blanks[i], kerf, trim)
+			l := part(x.blanks[i], kerf)
 			c.Parts = append(c.Parts, Part{Name: x.blanks[i].Piece, Length: l})
 			need += l
 			unsure = math.Max(unsure, x.blanks[i].Unsure)
@@ -339,9 +339,20 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 }
 
 // part returns the length that a blank takes of a board: its spare already
-// holds the trims and cuts of its ends, which the cutting charges for.
-func part(bl Blank, kerf, trim float64) float64 {
-	return bl.Length - math.Min(bl.Spare, 2*kerf+2*trim)
+// holds the cuts at its ends, which the cutting charges for.
+func part(bl Blank, kerf float64) float64 { return bl.Length - math.Min(bl.Spare, 2*kerf) }
+
+// lost returns what a saw cut takes, and what is lost at each end of a board:
+// nothing where the parts are blanks with a spare, because the card of each saws
+// both its ends again, and the board's end with them.
+func (b *buyer) lost(blanks []Blank) (kerf, trim float64) {
+	kerf, trim = float64(b.goods.Kerf), float64(b.goods.Trim)
+	for i := range blanks {
+		if blanks[i].Spare < 2*kerf+trim {
+			return kerf, trim
+		}
+	}
+	return kerf, 0
 }
 
 // cut solves one cutting from listed boards and the spans of boards in hand,

@@ -83,11 +83,11 @@ func (b *buyer) fromHand(out *lot, x *batch, missing []int) []int {
 		return usual
 	}
 	sort.SliceStable(order, func(i, k int) bool { return wide(order[i]) < wide(order[k]) })
-	kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
+	kerf, trim := b.lost(x.blanks)
 	for _, span := range order {
 		var fits, others []int
 		for _, i := range missing {
-			if x.blanks[i].narrowest() <= wide(span)+1e-6 && part(x.blanks[i], kerf, trim)+2*kerf+2*trim <= float64(b.hand.spans[span].Length)+1e-6 {
+			if x.blanks[i].narrowest() <= wide(span)+1e-6 && part(x.blanks[i], kerf)+2*kerf+2*trim <= float64(b.hand.spans[span].Length)+1e-6 {
 				fits = append(fits, i)
 			} else {
 				others = append(others, i)
@@ -99,7 +99,7 @@ func (b *buyer) fromHand(out *lot, x *batch, missing []int) []int {
 			c := Cutting{Kerf: kerf, Trim: trim, Work: handWork, Boards: b.handBoards(out, []int{span})}
 			need, unsure := 0.0, 0.0
 			for _, i := range fits[:n] {
-				l := part(x.blanks[i], kerf, trim)
+				l := part(x.blanks[i], kerf)
 				c.Parts = append(c.Parts, Part{Name: x.blanks[i].Piece, Length: l})
 				need += l
 				unsure = math.Max(unsure, x.blanks[i].Unsure)
@@ -163,13 +163,13 @@ func (b *buyer) whyLeft(s *Span) string {
 		if why := b.unfit(s, x, math.Inf(-1)); why != "" {
 			return why
 		}
-		kerf, trim := float64(b.goods.Kerf), float64(b.goods.Trim)
+		kerf, trim := b.lost(x.blanks)
 		narrow, short := math.Inf(1), math.Inf(1)
 		for _, bl := range x.blanks {
 			width := bl.narrowest()
 			narrow = math.Min(narrow, width)
 			if s.Width == 0 || float64(s.Width) >= width-1e-6 {
-				short = math.Min(short, part(bl, kerf, trim)+2*kerf+2*trim)
+				short = math.Min(short, part(bl, kerf)+2*kerf+2*trim)
 			}
 		}
 		if why := b.unfit(s, x, narrow); why != "" {

@@ -24,7 +24,7 @@ func (k *worker) blanks() {
 		return
 	}
 	k.early()
-	k.paragraph("Every board to scale, from its squared end at the left. A piece's length is the rough one of its blank; black lines are saw kerfs, hatched ends are left over. Square the first end before measuring.", letter{size: 3.5})
+	k.paragraph("Every board to scale, from its left end. A piece's length is that of its blank, which its cut card takes; black lines are saw kerfs, hatched ends are left over.", letter{size: 3.5})
 	k.y += 1.5
 	for _, r := range p.Rows {
 		if r.Missing {
@@ -65,7 +65,13 @@ func (k *worker) boards(c *stock.CutPlan) {
 	}
 	f := k.fit(longest, c.Width)
 	k.heading(fmt.Sprintf("%s: %s%s", model.Capital(string(c.Use)), counted(n, "board"), size), f.tall+18)
-	k.paragraph(fmt.Sprintf("Kerf %s, trim %s at each end · %s%s", k.kerf(c.Cutting.Kerf), k.length(c.Cutting.Trim), proof(c.Result.Status, c.Result.Value, c.Result.Lower), dearer(&c.Result)), letter{size: 3.2})
+	done := proof(c.Result.Status, c.Result.Value, c.Result.Lower) + dearer(&c.Result)
+	if c.Cutting.Trim > 0 {
+		done = fmt.Sprintf("Kerf %s, trim %s at each end · %s", k.kerf(c.Cutting.Kerf), k.length(c.Cutting.Trim), done)
+	} else {
+		done = fmt.Sprintf("Kerf %s; the raw ends of the boards lie in the blanks' spare · %s", k.kerf(c.Cutting.Kerf), done)
+	}
+	k.paragraph(done, letter{size: 3.2})
 	if c.Result.Why != "" {
 		k.paragraph(model.Sentence(card.SetFractions(c.Result.Why)), letter{size: 3.2, bold: true})
 	}

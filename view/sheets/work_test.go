@@ -595,7 +595,7 @@ func TestCardsNameWhatIsBought(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	changed, tried := 0, 0
+	changed, tried, onMap := 0, 0, 0
 	for name, w := range works {
 		bought := map[string]bool{}
 		missing := false
@@ -615,9 +615,46 @@ func TestCardsNameWhatIsBought(t *testing.T) {
 			if a.Cards[i].Blank.Stock != w.Answer.Cards[i].Blank.Stock {
 				changed++
 			}
+			// The card is for the blank that the map cuts, and is proved on it.
+			own := &w.Answer.Cards[i]
+			size, mapped := cutTo(w)[a.Pieces[i].ID]
+			if !mapped || !own.Proof.OK {
+				continue
+			}
+			c := &a.Cards[i]
+			if c.Blank.Length != size || !c.Proof.OK {
+				t.Errorf("%s: the card of %s takes a blank of %.1f mm, the map cuts one of %.1f", name, c.Piece, c.Blank.Length, size)
+			}
+			onMap++
+			// The rip's right mark stays at the same place of the board.
+			if m, n := c.Ops[0].Measures[1], own.Ops[0].Measures[1]; math.Abs((c.Blank.Length-m.Along)-(own.Blank.Length-n.Along)) > 1e-9 {
+				t.Errorf("%s: the right mark of %s has moved on the board", name, c.Piece)
+			}
+			// A blank no longer than the piece is refused.
+			short := c.Blank
+			short.Length = a.Pieces[i].Figures.Back.Value
+			if _, ok := own.On(short, a.Job, &a.Pieces[i]); ok {
+				t.Errorf("%s: %s comes out of a blank no longer than itself", name, c.Piece)
+			}
 		}
 	}
-	if tried < 40 || changed == 0 {
-		t.Errorf("%d cards tried and %d changed: the test shows too little", tried, changed)
+	if tried < 40 || changed == 0 || onMap < 40 {
+		t.Errorf("%d cards tried, %d changed and %d on the map: the test shows too little", tried, changed, onMap)
 	}
+}
+
+// cutTo returns the length to which the blank map cuts the blank of each piece.
+func cutTo(w *solver.Work) map[string]float64 {
+	out := map[string]float64{}
+	for i := range w.Buy.Cuts {
+		for _, q := range w.Buy.Cuts[i].Cutting.Parts {
+			out[q.Name] = q.Length
+		}
+	}
+	for i := range w.Buy.Sheets {
+		for _, q := range w.Buy.Sheets[i].Cutting.Panels {
+			out[q.Name] = q.Length
+		}
+	}
+	return out
 }
