@@ -330,7 +330,9 @@ func (p *painter) heights() {
 				left.Align, left.At = drawing.AlignEnd, top.Add(pt(-p.paper(2), p.paper(1)))
 				below := t // beside the rail, on its lower side
 				below.Align, below.Baseline, below.At = drawing.AlignStart, drawing.BaseTop, top.Add(pt(p.paper(3), -p.paper(1)))
-				p.text.PutFirst(left, below, above, t)
+				higher := left // over what stands left of the rail's foot
+				higher.At.Y += p.paper(3)
+				p.text.PutFirst(left, higher, below, above, t)
 				continue
 			}
 			low, right := t, t
