@@ -85,7 +85,7 @@ func FirstSensing(j Job, t SensorTables) Sensing {
 		}
 		x := Sensor{
 			ID: NamedID(j.ID, "first sensor "+name), Name: name, Class: class,
-			Mount: mount, Along: -out + (float64(n-1)+2*out)*float64(i)/float64(gaps),
+			Mount: mount, Along: -out + whole*float64(i)/float64(gaps),
 			Below: 10, // mm, lets a lens clear the rail
 			Tilt:  firstTilt,
 		}
@@ -120,20 +120,24 @@ func turns(j Job) Angle {
 	return Angle(sum)
 }
 
+// sketchedTreads calls f with the steps of a flight that have a nose line, landings
+// left out, and the corners of each.
+func sketchedTreads(j Job, f func(fl, fr, bl, br Corner)) {
+	for i := range j.Flight.Steps {
+		if st := &j.Flight.Steps[i]; !st.Landing && st.FrontLeft() >= 0 {
+			f(st.Corners[st.FrontLeft()], st.Corners[st.FrontRight()], st.Corners[st.BackLeft()], st.Corners[st.BackRight()])
+		}
+	}
+}
+
 // usualGoing returns the mean going of the flight as sketched, landings left out,
 // mm along the middle of its steps.
 func usualGoing(j Job) float64 {
 	sum, n := 0.0, 0
-	for i := range j.Flight.Steps {
-		st := &j.Flight.Steps[i]
-		if st.Landing || st.FrontLeft() < 0 {
-			continue
-		}
-		a, b := st.Corners[st.FrontLeft()], st.Corners[st.FrontRight()]
-		c, d := st.Corners[st.BackLeft()], st.Corners[st.BackRight()]
-		sum += math.Hypot(float64(c.X+d.X-a.X-b.X), float64(c.Y+d.Y-a.Y-b.Y)) / 2
+	sketchedTreads(j, func(fl, fr, bl, br Corner) {
+		sum += math.Hypot(float64(bl.X+br.X-fl.X-fr.X), float64(bl.Y+br.Y-fl.Y-fr.Y)) / 2
 		n++
-	}
+	})
 	if n == 0 {
 		return 254
 	}
@@ -142,19 +146,11 @@ func usualGoing(j Job) float64 {
 
 // winds says whether steps of the flight, landings left out, turn.
 func winds(j Job) bool {
-	for i := range j.Flight.Steps {
-		st := &j.Flight.Steps[i]
-		if st.Landing || st.FrontLeft() < 0 {
-			continue
-		}
-		a, b := st.Corners[st.FrontLeft()], st.Corners[st.FrontRight()]
-		c, d := st.Corners[st.BackLeft()], st.Corners[st.BackRight()]
-		ax, ay, cx, cy := float64(b.X-a.X), float64(b.Y-a.Y), float64(d.X-c.X), float64(d.Y-c.Y)
-		if math.Abs(math.Atan2(ax*cy-ay*cx, ax*cx+ay*cy)) > float64(leastWinder) {
-			return true
-		}
-	}
-	return false
+	turned := false
+	sketchedTreads(j, func(fl, fr, bl, br Corner) {
+		turned = turned || math.Abs(turnedBy(fl, fr, bl, br)) > float64(leastWinder)
+	})
+	return turned
 }
 
 // overLanding returns a sensor high in the corner of a landing that lies farthest

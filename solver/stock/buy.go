@@ -289,7 +289,7 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 				continue
 			}
 			for _, g := range byWidth[w] {
-				if float64(g.Length) >= part(bl, kerf)+2*kerf+2*trim-1e-6 {
+				if float64(g.Length) >= alone(bl, kerf, trim)-1e-6 {
 					return w, true
 				}
 			}
@@ -341,6 +341,9 @@ func (b *buyer) fromBoards(x *batch) (lot, []int) {
 // part returns the length that a blank takes of a board: its spare already
 // holds the cuts at its ends, which the cutting charges for.
 func part(bl Blank, kerf float64) float64 { return bl.Length - math.Min(bl.Spare, 2*kerf) }
+
+// alone returns the length of the shortest board that a blank comes out of.
+func alone(bl Blank, kerf, trim float64) float64 { return part(bl, kerf) + 2*kerf + 2*trim }
 
 // lost returns what a saw cut takes, and what is lost at each end of a board:
 // nothing where the parts are blanks with a spare, because the card of each saws

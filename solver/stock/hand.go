@@ -87,7 +87,7 @@ func (b *buyer) fromHand(out *lot, x *batch, missing []int) []int {
 	for _, span := range order {
 		var fits, others []int
 		for _, i := range missing {
-			if x.blanks[i].narrowest() <= wide(span)+1e-6 && part(x.blanks[i], kerf)+2*kerf+2*trim <= float64(b.hand.spans[span].Length)+1e-6 {
+			if x.blanks[i].narrowest() <= wide(span)+1e-6 && alone(x.blanks[i], kerf, trim) <= float64(b.hand.spans[span].Length)+1e-6 {
 				fits = append(fits, i)
 			} else {
 				others = append(others, i)
@@ -169,7 +169,7 @@ func (b *buyer) whyLeft(s *Span) string {
 			width := bl.narrowest()
 			narrow = math.Min(narrow, width)
 			if s.Width == 0 || float64(s.Width) >= width-1e-6 {
-				short = math.Min(short, part(bl, kerf)+2*kerf+2*trim)
+				short = math.Min(short, alone(bl, kerf, trim))
 			}
 		}
 		if why := b.unfit(s, x, narrow); why != "" {

@@ -73,12 +73,11 @@ type Row struct {
 	InHand bool
 }
 
-// US fluid ounces and square feet: the litre and the metre of the SI, the inch of
-// 25.4 mm and the gallon of 231 cubic inches (NIST Handbook 44, appendix C, from
-// memory).
+// The US fluid ounce, of a gallon of 231 cubic inches (NIST Handbook 44, appendix C,
+// from memory), and the foot in metres.
 const (
 	mlPerOunce = 231 * 16.387064 / 128
-	footM      = 0.3048
+	footM      = float64(model.Foot) / 1000
 )
 
 // Amounts returns what is needed and what is added in the units that somebody

@@ -32,10 +32,7 @@ func (m *maker) furnish() {
 		m.table(left, 700, 240)
 		m.print(left, 0, 1560, 470, 620, 1)
 	}
-	if !p.straight {
-		return
-	}
-	if !p.open[1] {
+	if p.straight && !p.open[1] {
 		foot := m.wallEnd(1, true)
 		wide := p.walls[1] - foot
 		front := stand{p.at(foot+wide/2, p.walls[3], p.floor), p.r, p.d.Mul(-1)}
@@ -47,11 +44,15 @@ func (m *maker) furnish() {
 	}
 }
 
-// clear says whether a place in plan is at least so far from the flight's sides.
+// clear says whether a place in plan is at least so far from the sides of a flight
+// that turns: a straight one has its hall before it.
 func (m *maker) clear(at mgl64.Vec3, far float64) bool {
+	if m.place.straight {
+		return true
+	}
 	for side := range m.sides {
 		for _, q := range m.sides[side] {
-			if flat(q.at.Sub(at)).Len() < far && !m.place.straight {
+			if flat(q.at.Sub(at)).Len() < far {
 				return false
 			}
 		}
@@ -77,21 +78,19 @@ func (m *maker) table(s stand, wide, deep float64) {
 	k.part = "table shelf"
 	box(k, -wide/2+30, wide/2-30, off+20, off+deep-20, 190, 208)
 	// Books that lie on the table, and a basket on the shelf.
+	z := high
 	for i, b := range [3]struct {
 		c          Colour
 		wide, high float64
 		turned     float64
 	}{{Colour{0.10, 0.17, 0.21}, 205, 32, 0.03}, {Colour{0.47, 0.40, 0.29}, 190, 24, -0.06}, {Colour{0.33, 0.10, 0.07}, 165, 19, 0.1}} {
-		z := high
-		for j := range i {
-			z += [3]float64{32, 24, 19}[j]
-		}
 		c := b.c
 		book := skin{part: "book " + number(i+1), material: m.b.material("book "+number(i+1), func() Material { return Material{Diffuse: c, Gloss: 0.2, Rough: 0.6} })}
 		sn, cs := math.Sincos(b.turned)
 		x, y := s.x.Mul(cs).Add(s.in.Mul(sn)), s.in.Mul(cs).Sub(s.x.Mul(sn))
 		at := s.to(wide/2-250, off+45, z)
 		m.b.box(book, at, x.Mul(b.wide), y.Mul(140), up.Mul(b.high))
+		z += b.high
 	}
 	basket := skin{part: "basket", material: m.b.material("basket", func() Material { return Material{Diffuse: Colour{0.36, 0.26, 0.15}, Rough: 1} })}
 	m.turned(basket, s.to(-wide/2+205, off+deep/2, 208), [][2]float64{{88, 0}, {104, 60}, {112, 165}, {106, 172}, {96, 165}, {90, 40}}, 20)

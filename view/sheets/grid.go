@@ -92,15 +92,12 @@ func (g *grid) widths() []float64 {
 			return out
 		}
 		if !slices.Contains(held, false) { // no page is wide enough: as asked
-			for i, c := range g.cols {
-				out[i] = c.width
-			}
 			total := 0.0
-			for _, w := range out {
-				total += w
+			for _, c := range g.cols {
+				total += c.width
 			}
-			for i := range out {
-				out[i] *= g.b.inner() / total
+			for i, c := range g.cols {
+				out[i] = c.width / total * g.b.inner()
 			}
 			return out
 		}

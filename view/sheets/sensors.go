@@ -63,12 +63,19 @@ func (s *senser) solved() bool {
 
 // length writes a length as it is marked out with a tape, to a millimetre or a
 // sixteenth of an inch: the place of a lens asks for no more.
-func (s *senser) length(mm float64) string {
-	const sixteenth = 25.4 / 16
+func (s *senser) length(mm float64) string { return s.within(mm, 0, 16) }
+
+// fine writes a small length, to a tenth of a millimetre or a 32nd of an inch.
+func (s *senser) fine(mm float64) string { return s.within(mm, 1, 32) }
+
+// within writes a length to so many decimals of a millimetre, or to such a part of
+// an inch.
+func (s *senser) within(mm float64, decimals int, part float64) string {
 	if s.f.Units == model.Imperial {
-		return card.Length(s.f, math.Round(mm/sixteenth)*sixteenth)
+		step := float64(model.Inch) / part
+		return card.Length(s.f, math.Round(mm/step)*step)
 	}
-	return fmt.Sprintf("%.0f mm", mm)
+	return fmt.Sprintf("%.*f mm", decimals, mm)
 }
 
 // number names a sensor by its place in the job, as on the drawings.
@@ -208,15 +215,6 @@ func (s *senser) slits() []string {
 		}
 	}
 	return out
-}
-
-// fine writes a small length, to a tenth of a millimetre or a 32nd of an inch.
-func (s *senser) fine(mm float64) string {
-	const part = 25.4 / 32
-	if s.f.Units == model.Imperial {
-		return card.Length(s.f, math.Round(mm/part)*part)
-	}
-	return fmt.Sprintf("%.1f mm", mm)
 }
 
 // spoken says what each sensor is sure of and what is lost without it, what
