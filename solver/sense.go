@@ -36,15 +36,19 @@ func StairOf(a *Answer, t model.Tables) *sensing.Stair {
 // controller cannot hold the stair. sense is what Sense says of the answer.
 // Without sensors they are the answer's own.
 func Found(a *Answer, t model.Tables, sense *sensing.Result) ([]model.Finding, *Lit) {
-	if a.Survey == nil || sense.Stair == nil || !a.Job.Sensing.On() {
+	if a.Survey == nil || !a.Job.Sensing.On() {
 		return a.Findings, nil
 	}
 	own, lit := SensorFindings(a, t, sense)
 	return Joined(a.Findings, own), lit
 }
 
-// SensorFindings returns what Found adds to those of the answer.
+// SensorFindings returns what Found adds to those of the answer: nothing while
+// there is no stair to look at.
 func SensorFindings(a *Answer, t model.Tables, sense *sensing.Result) ([]model.Finding, *Lit) {
+	if sense.Stair == nil {
+		return nil, nil
+	}
 	out := slices.Clone(sense.Findings)
 	setup := WalkOn(a, t, sense)
 	tables, err := setup.Tables()

@@ -40,7 +40,7 @@ type shownCell struct {
 }
 
 func newRowEditor(d *Desk) *rowEditor {
-	e := &rowEditor{desk: d, tables: lightTables(), table: -1, form: form{desk: d, tab: tabLights}, body: container.New(&stack{gap: 1}), words: newPara("").soft()}
+	e := &rowEditor{desk: d, tables: lightTables(), form: form{desk: d, tab: tabLights}, body: container.New(&stack{gap: 1}), words: newPara("").soft()}
 	e.kind = newChooser(func(i int) { e.show(i, "") })
 	var names []string
 	for _, t := range e.tables {
@@ -61,7 +61,7 @@ func newRowEditor(d *Desk) *rowEditor {
 	return e
 }
 
-func (e *rowEditor) def() *lightTable { return &e.tables[max(0, e.table)] }
+func (e *rowEditor) def() *lightTable { return &e.tables[e.table] }
 
 // shipped returns the tables without the job's own rows, and those with them.
 func (e *rowEditor) shipped() (base, all model.LightTables) {
@@ -112,9 +112,6 @@ func (e *rowEditor) drop() {
 }
 
 func (e *rowEditor) tell() {
-	if e.table < 0 {
-		e.table = 0
-	}
 	job := e.desk.Job()
 	t := e.def()
 	base, all := e.shipped()

@@ -46,6 +46,10 @@ func (d *Desk) sensing() bool {
 	return d.tabs.shows(tabSensors) && d.session.Job().Sensing.On() && d.session.Answer().Survey != nil
 }
 
+// walkable says whether somebody can be put on the stair: there is one, now and
+// as a drag would have it. Sensors may be in the job before its boards can be made.
+func (d *Desk) walkable() bool { return d.sensing() && d.Sensed().Stair != nil }
+
 // Sensed returns what the sensors see: during a drag as it would be.
 func (d *Desk) Sensed() *sensing.Result {
 	g := &d.sensors

@@ -182,6 +182,7 @@ const thingStep = 10
 // Drag implements canvas.Hand.
 func (s *sensorDrawing) Drag(v drawing.Viewport, at drawing.Point) {
 	switch {
+	case s.walking && !s.desk.walkable(): // the stair went under the pointer, by an undo
 	case s.walking:
 		s.desk.moveWalker(zones.AlongOver(s.desk.Sensed(), s.place(s.desk.session.Answer(), v), v.Scene(at)))
 	case s.desk.sensors.drag.grip.Kind != zones.NoGrip:

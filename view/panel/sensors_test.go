@@ -271,6 +271,49 @@ func TestDaysAreCompared(t *testing.T) {
 	}
 }
 
+// With somebody on it a stair may come to have no first tread that can be made:
+// nobody can be walked on it then, no sensor is judged, and once mended all is as
+// before.
+func TestAWalkerOnAStairThatComesUndone(t *testing.T) {
+	r := sensed(t)
+	r.d.PutWalker(true)
+	r.frame()
+	before, found := r.d.WalkBars(), r.d.Findings()
+	overlay := r.s.Job().Overlay
+	overlay.Fit = 500 // off each end of treads 900 mm wide
+	if err := r.d.Do(model.SetOverlay{Overlay: overlay}); err != nil {
+		t.Fatal(err)
+	}
+	if r.d.Sensed().Stair != nil {
+		t.Fatal("treads of no width make a stair to walk on")
+	}
+	r.d.RunDays()
+	r.tapText("Walk up")
+	r.run()
+	r.frame()
+	for _, f := range r.d.Findings() {
+		if strings.HasPrefix(f.Rule, "sensing.") || strings.HasPrefix(f.Rule, "walk.") {
+			t.Errorf("without a stair it is said that %s", f.Title)
+		}
+	}
+	if r.d.Days() != nil {
+		t.Error("people walked where there is no stair")
+	}
+	r.s.Undo()
+	r.d.Answered()
+	r.run()
+	r.frame()
+	r.b.ShowTab(0)
+	r.b.ShowTab(sensorsTab)
+	r.d.PutWalker(true)
+	if got := r.d.WalkBars(); len(got) == 0 || !slices.Equal(got, before) {
+		t.Errorf("mended, the bars are %v, not %v", got, before)
+	}
+	if got := r.d.Findings(); !slices.Equal(got, found) {
+		t.Errorf("mended, %d findings, not %d", len(got), len(found))
+	}
+}
+
 // TestSensorFindings: what is found about the sensors stands in the list with the
 // rest, said once for all sensors of which it is true; each leads to its control;
 // and nothing of it is worked out while a sensor is dragged.

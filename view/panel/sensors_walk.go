@@ -53,7 +53,7 @@ const handPace = walk.UsualPace
 // walk returns what is shown of somebody on the stair, or nil.
 func (d *Desk) walk() *walkShow {
 	w := &d.walking
-	if !w.on || !d.sensing() {
+	if !w.on || !d.walkable() {
 		return nil
 	}
 	d.live()
@@ -119,7 +119,7 @@ func (d *Desk) moveWalker(to float64) {
 		return
 	}
 	d.live()
-	if w.live == nil {
+	if w.live == nil || d.Sensed().Stair == nil {
 		return
 	}
 	n := float64(len(d.session.Job().Flight.Steps))
@@ -186,7 +186,7 @@ func (d *Desk) playOn(which int, to float64) {
 		}
 	}, func() {
 		w := &d.walking
-		if w.playing != which || !w.on || w.at == to {
+		if w.playing != which || !w.on || w.at == to || d.Sensed().Stair == nil {
 			return
 		}
 		step := handPace * frameTime
@@ -234,7 +234,7 @@ func (d *Desk) crowd(part int, seed uint64, doing string, work func([]walk.Walke
 func (d *Desk) runDay() {
 	w := &d.walking
 	a := d.session.Answer()
-	if w.running || a.Survey == nil {
+	if w.running || d.Sensed().Stair == nil {
 		return
 	}
 	setups := []walk.Setup{d.setupOf("now")}
@@ -252,7 +252,7 @@ func (d *Desk) runDay() {
 func (d *Desk) searchControl() {
 	w := &d.walking
 	a := d.session.Answer()
-	if w.running || a.Survey == nil {
+	if w.running || d.Sensed().Stair == nil {
 		return
 	}
 	setup := d.setupOf("now")
@@ -418,7 +418,7 @@ func (f *walkForm) seed() fyne.CanvasObject {
 func (f *walkForm) tell() {
 	d := f.desk
 	w := &d.walking
-	ok := d.sensing()
+	ok := d.walkable()
 	put := "Put somebody there"
 	if w.on {
 		put = "Take them off"

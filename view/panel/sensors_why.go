@@ -57,7 +57,7 @@ func (d *Desk) underFoot() string {
 // missed yet. It is "" when there is nothing to say.
 func (d *Desk) whyLit() string {
 	w := &d.walking
-	if !w.on || w.live == nil || !d.sensing() {
+	if !w.on || w.live == nil || !d.walkable() {
 		return ""
 	}
 	t := w.live.Tables()
