@@ -93,6 +93,15 @@ func frameOf(t testing.TB, c *canvas.Canvas) func(w, h int) {
 
 func demoJob(t testing.TB, name string) model.Job {
 	t.Helper()
+	job := shippedJob(t, name)
+	// A test puts in the light bars and sensors that it wants.
+	job.Lighting, job.Sensing = model.Lighting{}, model.Sensing{}
+	return job
+}
+
+// shippedJob is a demo job as it is shipped, with its light bars and sensors.
+func shippedJob(t testing.TB, name string) model.Job {
+	t.Helper()
 	data, err := assets.DemoJob(name)
 	if err != nil {
 		t.Fatal(err)
@@ -101,8 +110,6 @@ func demoJob(t testing.TB, name string) model.Job {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// A test puts in the light bars and sensors that it wants.
-	job.Lighting, job.Sensing = model.Lighting{}, model.Sensing{}
 	return job
 }
 
