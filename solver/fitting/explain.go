@@ -20,7 +20,7 @@ func (s *search) explain(r *Result, w *model.Wishes) {
 	}
 	// one sentence
 	r.Winner = fmt.Sprintf("%s: %s; %d edges are scribed, and one joint in twenty like %s may gape %s.",
-		model.Capital(best.Words()), strings.Join(why, "; "), best.Scribed, best.WorstAt, feeler(best.Worst, s.p.Job.Units))
+		model.Capital(best.Words()), strings.Join(why, "; "), best.Scribed, best.WorstAt, s.p.Job.Format().Gap(model.Length(best.Worst)))
 	if len(r.Candidates) == 1 {
 		r.RunnerUp = "Nothing else can be built that meets the wishes."
 		return
@@ -35,15 +35,6 @@ func sideWish(w *model.Wishes, k int) model.SideWish {
 		return w.Left
 	}
 	return w.Right
-}
-
-// feeler writes a gap as the feeler gauges of the units have it: a tape's
-// fractions are too coarse.
-func feeler(mm float64, u model.Units) string {
-	if u == model.Imperial {
-		return fmt.Sprintf("%.3f in", mm/25.4)
-	}
-	return fmt.Sprintf("%.1f mm", mm)
 }
 
 // reason says why a side is treated so.

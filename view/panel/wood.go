@@ -147,7 +147,7 @@ func (f *woodForm) show(w *solver.Work) {
 		seen = "which is seen"
 	}
 	setPara(f.moves, fmt.Sprintf("%s, %s deep, moves %s from winter to summer: winter opens %s behind it, %s; keep %s free behind it for summer.",
-		t.Piece, format.Length(model.Length(t.Depth)), small(format, t.Swing), small(format, t.Gap), seen, small(format, t.Room)))
+		t.Piece, format.Length(model.Length(t.Depth)), fine(format, t.Swing), fine(format, t.Gap), seen, fine(format, t.Room)))
 	setPara(f.fixing, model.Capital(m.Fixing)+".")
 	cols := &columns{least: []float32{50, 70, 70, 70, 70, 90}, share: []float32{1, 1, 1, 1, 1, 1}, gap: 4}
 	head := func(s string) *label { return newLabel(s).small().soft() }
@@ -158,8 +158,8 @@ func (f *woodForm) show(w *solver.Work) {
 		if t.Seen {
 			state = newLabel("▲ seen")
 		}
-		treads = append(treads, cols.row(newLabel(t.Piece).bold(), newLabel(format.Length(model.Length(t.Depth))), newLabel(small(format, t.Swing)),
-			newLabel(small(format, t.Gap)), newLabel(small(format, t.Room)), state))
+		treads = append(treads, cols.row(newLabel(t.Piece).bold(), newLabel(format.Length(model.Length(t.Depth))), newLabel(fine(format, t.Swing)),
+			newLabel(fine(format, t.Gap)), newLabel(fine(format, t.Room)), state))
 	}
 	holdAll(f.treads.body, treads)
 	f.notes.RemoveAll()
@@ -168,13 +168,8 @@ func (f *woodForm) show(w *solver.Work) {
 	}
 }
 
-// small writes a movement: a tape's fractions are too coarse for it.
-func small(f model.Format, mm float64) string {
-	if f.Units == model.Imperial {
-		return fmt.Sprintf("%.3f in", mm/float64(model.Inch))
-	}
-	return fmt.Sprintf("%.1f mm", mm)
-}
+// fine writes a movement: a tape's fractions are too coarse for it.
+func fine(f model.Format, mm float64) string { return f.Fine(model.Length(mm)) }
 
 // orStanding says a standing in words, and that there is none.
 func orStanding(s model.Standing) string {

@@ -46,15 +46,6 @@ type worker struct {
 func (k *worker) length(mm float64) string { return card.Length(k.f, mm) }
 func (k *worker) number(mm float64) string { return card.Number(k.f, mm) }
 
-// feeler writes a gap as a feeler gauge has it: a tape's fractions are too
-// coarse.
-func (k *worker) feeler(mm float64) string {
-	if k.job.Units == model.Imperial {
-		return fmt.Sprintf("%.3f in", mm/25.4)
-	}
-	return fmt.Sprintf("%.1f mm", mm)
-}
-
 // fine writes a gap without its unit.
 func (k *worker) fine(mm float64) string {
 	if k.job.Units == model.Imperial {

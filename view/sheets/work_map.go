@@ -163,7 +163,7 @@ func (k *worker) kerf(mm float64) string {
 	if k.job.Units == model.Imperial {
 		return k.length(mm)
 	}
-	return k.feeler(mm)
+	return k.f.Fine(model.Length(mm))
 }
 
 // dearer compares a cutting with the one that takes pieces longest first.

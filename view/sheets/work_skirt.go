@@ -423,7 +423,7 @@ func (k *worker) rigid(b *cutBoard) {
 		return
 	}
 	k.heading(model.Capital(b.Side.String())+" board: a straight board over all steps", 30)
-	words := fmt.Sprintf("Laid on the noses it would rest on at least two and leave up to %s", k.feeler(b.Noses.Worst))
+	words := fmt.Sprintf("Laid on the noses it would rest on at least two and leave up to %s", k.f.Gap(model.Length(b.Noses.Worst)))
 	if b.Noses.WorstAt >= 0 {
 		words += fmt.Sprintf(", at step %d", b.Noses.WorstAt+1)
 	}
