@@ -44,7 +44,7 @@ func newLightsTab(d *Desk) (fyne.CanvasObject, func(Change)) {
 	soft := func(s string) fyne.CanvasObject { return newPara(s).soft() }
 	t.off = container.NewVBox(
 		heading("Light bars under the noses"),
-		newPara("A bar under every nose lights the tread below it. Put them in with usual sizes, and change what you like: lengths, wires, volts, supply and controller follow, with the arithmetic."),
+		newPara("A bar under every nose lights the tread below it. Put them in with usual sizes and a supply, wires and a controller that hold them, and change what you like: the arithmetic follows."),
 		container.NewHBox(newButton("Put in light bars", t.start)),
 		soft(mainsCaution),
 	)
@@ -115,10 +115,9 @@ func (t *lightsTab) goTo(id string) fyne.Focusable {
 
 const mainsCaution = "The mains side is for a licensed person. The supply stands ventilated and reachable, never buried. These bars never replace the switched stair light."
 
-// start puts light bars of usual sizes in.
+// start puts light bars of usual sizes in, with a supply and wires that hold them.
 func (t *lightsTab) start() {
-	job := t.desk.Job()
-	_ = t.desk.Do(model.SetLighting{Lighting: model.FirstLighting(job, t.desk.session.Tables().Lights)}) // an error has been shown
+	_ = t.desk.Do(model.SetLighting{Lighting: solver.FirstLighting(t.desk.session.Answer(), t.desk.session.Tables())}) // an error has been shown
 }
 
 // stop takes the lighting out; an undo brings it back.

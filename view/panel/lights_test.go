@@ -73,6 +73,18 @@ func TestLightBarsArePutInAndTakenOut(t *testing.T) {
 		t.Fatal("no lighting")
 	}
 	r.settled()
+	for _, f := range r.s.Answer().Power.Findings {
+		if f.Severity >= model.Outside {
+			t.Errorf("what is put in does not hold: %s", f.Title)
+		}
+	}
+	if s := shown(r); !strings.Contains(s, "Everything at full white") {
+		t.Error("full white is not judged")
+	}
+	if err := r.d.Do(model.SetLighting{Lighting: litJob(t, "tapering").Lighting}); err != nil { // 5 V, which does not
+		t.Fatal(err)
+	}
+	r.settled()
 	s := shown(r)
 	for _, want := range []string{"Everything at full white", "Breaks first", "buffer bytes do not fit in 2,048", "Take 12 V", "Take 24 V", "walk-through", "never replace"} {
 		if !strings.Contains(s, want) {
