@@ -8,6 +8,7 @@ import (
 	"risewright/solver/estimate"
 	"risewright/solver/fitting"
 	"risewright/solver/pieces"
+	"risewright/solver/saw"
 	"risewright/solver/skirt"
 	"risewright/solver/stock"
 	"risewright/solver/wood"
@@ -16,10 +17,12 @@ import (
 // Work is what follows from an answer for those who buy and fit: it takes up
 // to a second and so is not part of Solve. It is read-only once returned.
 type Work struct {
-	Answer   *Answer
-	Order    fitting.Result
-	Skirts   []skirt.Board // every treatment that each side allows
-	Buy      stock.Plan
+	Answer *Answer
+	Order  fitting.Result
+	Skirts []skirt.Board // every treatment that each side allows
+	Buy    stock.Plan
+	// Cards are the answer's cut cards, each on the blank that Buy cuts for it.
+	Cards    []saw.Card
 	Movement wood.Movement
 	Species  model.Species
 	Hours    []estimate.StageHours
@@ -85,6 +88,7 @@ func PlanUntil(ctx context.Context, a *Answer, t model.Tables) (*Work, error) {
 	w.Buy = stock.Buy(job, a.Survey, a.Pieces, t, want)
 	w.Buy.Notes = append(w.Buy.Notes, gone...)
 	w.Buy.Electric = electric(a, t)
+	w.Cards = cardsOn(a, &w.Buy)
 	w.Species = speciesOf(job.Shop, t.Wood)
 	w.Movement = wood.Treads(job, estimate.Boards(a.Pieces), w.choice(job.Shop, t.Wood))
 	w.time(job, t.Labour)

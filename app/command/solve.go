@@ -39,7 +39,7 @@ func (r *run) solve(args []string) (int, error) {
 
 // answer solves a job and prints the answer.
 func (r *run) answer(job model.Job, json bool) (int, error) {
-	a := solver.Solve(job, r.tables)
+	a := solver.OnMap(solver.Solve(job, r.tables), r.tables)
 	m := solver.Advise(a, r.tables)
 	sense := solver.Sense(a, r.tables, nil)
 	a.Findings, a.Lit = solver.Found(a, r.tables, &sense)

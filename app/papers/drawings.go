@@ -100,7 +100,7 @@ func Shared(a *solver.Answer, t model.Tables, m sheets.Meta) ([]File, error) {
 			out = append(out, f)
 		}
 	}
-	found := *a
+	found := *solver.OnMap(a, t)
 	sense := solver.Sense(a, t, nil)
 	found.Findings, found.Lit = solver.Found(a, t, &sense)
 	text, err := report.JSON(&found, solver.Advise(a, t))

@@ -94,7 +94,7 @@ const shotsFrom, shotsTo = 0.1, 0.85
 // Papers returns every paper of the job. Without w, those of the work are left
 // out. sense is what solver.Sense says of the answer with the tables t.
 func Papers(a *solver.Answer, w *solver.Work, sense *sensing.Result, t model.Tables, m sheets.Meta) []sheets.Paper {
-	all := sheets.All(sheets.AsBought(a, w), m)
+	all := sheets.All(w.OnMap(a), m)
 	if w != nil {
 		all = append(all, sheets.Client(w, m, m.Shots))
 		all = append(all, sheets.Work(w, m)...)

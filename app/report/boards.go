@@ -18,7 +18,7 @@ func (t *text) boards() {
 		return
 	}
 	t.title("CUT CARDS  "+boardCount(t.a),
-		capital(t.unit())+" and degrees. Saw is gauge less 90; arm and head swing as you see them at the saw; marks are on the edge at the fence, and the second is measured from the end just sawn. Cut only what is RELEASED, and from the printed card: it has the checks and the sketch.")
+		capital(t.unit())+" and degrees. Saw is gauge less 90; arm and head swing as you see them at the saw; marks are on the edge at the fence, and the second is measured from the end just sawn. Blanks are those of the blank map. Cut only what is RELEASED, and from the printed card: it has the checks and the sketch.")
 	t.line("")
 	for i := range t.a.Cards {
 		t.board(&t.a.Pieces[i], &t.a.Cards[i])

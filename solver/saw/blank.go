@@ -47,10 +47,10 @@ type need struct {
 func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank, note string) {
 	b = Blank{Thickness: thickness, Riser: k == pieces.Riser}
 	lengths, widths := w.stock.TreadLengths, w.stock.TreadDepths
-	across := "depth"
+	across := acrossName(k)
 	switch k {
 	case pieces.Riser:
-		lengths, widths, across = w.stock.RiserLengths, w.stock.RiserHeights, "height"
+		lengths, widths = w.stock.RiserLengths, w.stock.RiserHeights
 	case pieces.LandingNosing:
 		widths = w.stock.LandingDepths
 	case pieces.ReturnNosing: // from a length of nosing, of which the yard's list says nothing
@@ -76,7 +76,7 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 	switch {
 	case k == pieces.ReturnNosing:
 		b.Stock = "a length of return nosing"
-		return b, "the return has the profile of the treads' noses"
+		return b, returnNote
 	case len(lengths) == 0 && len(widths) == 0:
 		return b, "no list of stock: take any board at least as large as this blank"
 	case !okL && !okW:
@@ -105,9 +105,25 @@ func (w *writer) chooseBlank(k pieces.Kind, n need, thickness float64) (b Blank,
 		if note != "" {
 			note += "; "
 		}
-		note += fmt.Sprintf("the board has only %s to spare in %s: choose one with straight edges", f.Length(model.Length(spareWidth-tight)), across)
+		note += tightNote(f, spareWidth-tight, across)
 	}
 	return b, note
+}
+
+// returnNote is said of every return nosing's blank.
+const returnNote = "the return has the profile of the treads' noses"
+
+// tightNote says that a board has less than the usual spare in width, mm.
+func tightNote(f model.Format, spare float64, across string) string {
+	return fmt.Sprintf("the board has only %s to spare in %s: choose one with straight edges", f.Length(model.Length(spare)), across)
+}
+
+// acrossName is what the trade calls a board's size from edge to edge.
+func acrossName(k pieces.Kind) string {
+	if k == pieces.Riser {
+		return "height"
+	}
+	return "depth"
 }
 
 // stockName joins the names of a length and a width: a unit or a word that both

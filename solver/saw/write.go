@@ -113,26 +113,12 @@ func (w *writer) card(c *Card, p *pieces.Piece, ops []Op, turns []Turn) []Op {
 // bottom. The opposite edge is ripped.
 func (w *writer) lay(c *Card, p *pieces.Piece) string {
 	bl, br := p.Face[p.BackLeft], p.Face[p.BackRight]
-	fl, fr := p.Face[p.FrontLeft], p.Face[p.FrontRight]
-	stays, made := [2]mgl64.Vec2{fl, fr}, [2]mgl64.Vec2{bl, br}
-	if p.Kind == pieces.Riser {
-		stays, made = made, stays
-	}
-	u := stays[1].Sub(stays[0]).Normalize()
-	v := mgl64.Vec2{-u[1], u[0]}
-	if v.Dot(made[0].Sub(stays[0])) < 0 {
-		v = v.Mul(-1)
-	}
-	base := stays[0]
-	at := func(q mgl64.Vec2) (float64, float64) { d := q.Sub(base); return u.Dot(d), v.Dot(d) }
-	lo, hi, wide := math.Inf(1), math.Inf(-1), 0.0
-	for _, q := range p.Solid.Verts {
-		a, b := at(q.Vec2())
-		lo, hi, wide = math.Min(lo, a), math.Max(hi, a), math.Max(wide, b)
-	}
-	leftU, leftV := at(made[0])
-	rightU, rightV := at(made[1])
-	backU, _ := at(bl)
+	g := edgeOf(p)
+	made, u := g.made, g.u
+	lo, hi, wide := g.span(p)
+	leftU, leftV := g.at(made[0])
+	rightU, rightV := g.at(made[1])
+	backU, _ := g.at(bl)
 	// The first end is cut a round distance in, measured along the back edge.
 	slant := 1.0
 	if p.Kind != pieces.Riser {
@@ -178,6 +164,43 @@ func (w *writer) lay(c *Card, p *pieces.Piece) string {
 	}
 	w.crosscuts(c.Ops[1:], p, "")
 	return note
+}
+
+// edge is the edge of a piece that stays as it came from the yard, and the
+// directions measured from its left end: u along it, v square in from it.
+type edge struct {
+	base, u, v mgl64.Vec2
+	made       [2]mgl64.Vec2 // the corners of the edge that is ripped, left and right
+}
+
+func edgeOf(p *pieces.Piece) edge {
+	bl, br := p.Face[p.BackLeft], p.Face[p.BackRight]
+	fl, fr := p.Face[p.FrontLeft], p.Face[p.FrontRight]
+	stays, made := [2]mgl64.Vec2{fl, fr}, [2]mgl64.Vec2{bl, br}
+	if p.Kind == pieces.Riser {
+		stays, made = made, stays
+	}
+	u := stays[1].Sub(stays[0]).Normalize()
+	v := mgl64.Vec2{-u[1], u[0]}
+	if v.Dot(made[0].Sub(stays[0])) < 0 {
+		v = v.Mul(-1)
+	}
+	return edge{base: stays[0], u: u, v: v, made: made}
+}
+
+func (e *edge) at(q mgl64.Vec2) (u, v float64) {
+	d := q.Sub(e.base)
+	return e.u.Dot(d), e.v.Dot(d)
+}
+
+// span returns how far the piece reaches along the edge, and across from it.
+func (e *edge) span(p *pieces.Piece) (lo, hi, wide float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	for _, q := range p.Solid.Verts {
+		a, b := e.at(q.Vec2())
+		lo, hi, wide = math.Min(lo, a), math.Max(hi, a), math.Max(wide, b)
+	}
+	return lo, hi, wide
 }
 
 // roundUp rounds a length up to one that prints exactly.

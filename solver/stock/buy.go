@@ -16,7 +16,29 @@ import (
 // lengths along the flight are left out. Quantities follow the practice rows
 // of the goods table.
 func Buy(job model.Job, s *survey.Result, ps []pieces.Piece, t model.Tables, want Extras) Plan {
-	b := buyer{job: &job, goods: t.Goods, want: want, hand: newHand(want.Spans), plan: Plan{Currency: t.Goods.Currency}}
+	b := newBuyer(&job, ps, t.Goods, want)
+	b.boards()
+	b.strips(s)
+	b.packs()
+	b.leftInHand()
+	for _, r := range b.plan.Rows {
+		b.plan.Total += r.Cost
+	}
+	b.plan.Lower += b.plan.Total - b.cutCost
+	return b.plan
+}
+
+// Map returns the blank map alone: the boards of Buy, with no strips, packs and
+// sums. What else a job asks for does not change it, so the order of fitting need
+// not be known.
+func Map(job model.Job, ps []pieces.Piece, goods model.Goods, hand []Span) Plan {
+	b := newBuyer(&job, ps, goods, Extras{Spans: hand})
+	b.boards()
+	return b.plan
+}
+
+func newBuyer(job *model.Job, ps []pieces.Piece, goods model.Goods, want Extras) *buyer {
+	b := &buyer{job: job, goods: goods, want: want, hand: newHand(want.Spans), plan: Plan{Currency: goods.Currency}}
 	for i := range ps {
 		p := &ps[i]
 		if p.Impossible != "" {
@@ -31,15 +53,7 @@ func Buy(job model.Job, s *survey.Result, ps []pieces.Piece, t model.Tables, wan
 	if b.plan.Early {
 		b.note("the survey is not finished: lengths are enough with 99 %, and nothing should be bought cut to size yet")
 	}
-	b.boards()
-	b.strips(s)
-	b.packs()
-	b.leftInHand()
-	for _, r := range b.plan.Rows {
-		b.plan.Total += r.Cost
-	}
-	b.plan.Lower += b.plan.Total - b.cutCost
-	return b.plan
+	return b
 }
 
 type buyer struct {
@@ -224,6 +238,7 @@ func (b *buyer) missing(x *batch, which []int) Row {
 	for _, i := range which {
 		bl := x.blanks[i]
 		ids = append(ids, bl.Piece)
+		b.plan.Missing = append(b.plan.Missing, bl)
 		length, width = math.Max(length, bl.Length), math.Max(width, bl.Width)
 		if x.to[i] > 0 && x.to[i] <= widest && bl.Width > widest {
 			narrow++

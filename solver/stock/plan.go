@@ -44,6 +44,7 @@ type Plan struct {
 	Cuts     []CutPlan   // boards to be crosscut
 	Sheets   []SheetPlan // sheets to be ripped and crosscut
 	Rips     []Rip       // the rip list, in the order of building up
+	Missing  []Blank     // what no board or sheet holds, spares too: to order or glue up
 	// Total and Lower are the price of all rows, and what no plan can go below.
 	Total, Lower float64
 	Currency     string

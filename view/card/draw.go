@@ -16,9 +16,39 @@ import (
 type Options struct {
 	Format        model.Format
 	Width, Height float64
+	// Board says where the blank comes from.
+	Board Board
 	// Stamp says which survey the card belongs to, such as "Mill Lane · survey
 	// revision 12 · 2 November 2026".
 	Stamp string
+}
+
+// Board says where a card's blank comes from.
+type Board int
+
+// The zero Board says nothing: the blank is that of the blank map, or there is
+// none to ask for. Smallest is the smallest that would do by itself, while
+// no blank map is known. Before is the blank of the map before the job was last
+// changed, while that is worked out anew.
+const (
+	Mapped Board = iota
+	Smallest
+	Before
+)
+
+// words returns how the blank and what the yard calls it are said.
+func (b Board) words(size, stock string) (take, sold string) {
+	sold = "no listed size will do"
+	if stock != "" {
+		sold = "sold as " + stock
+	}
+	switch b {
+	case Smallest:
+		return "smallest that would do: " + size, sold + " · the blank map may cut another"
+	case Before:
+		return "take a blank of " + size, sold + " · by the blank map before the last change"
+	}
+	return "take a blank of " + size, sold
 }
 
 // The nominal size of a card, in paper mm: what half a Letter or A4 sheet
@@ -47,7 +77,7 @@ func Draw(l *drawing.List, piece *pieces.Piece, c *saw.Card, o Options) {
 	k := min(o.Width/w, o.Height/h)
 	d := drawer{
 		pen:   pen{l: l, k: k, height: o.Height / k},
-		piece: piece, card: c, f: o.Format, state: StateOf(piece, c), stamp: o.Stamp,
+		piece: piece, card: c, f: o.Format, state: StateOf(piece, c), board: o.Board, stamp: o.Stamp,
 	}
 	d.draw(box{0, 0, o.Width / k, o.Height / k}, tall)
 }
@@ -59,6 +89,7 @@ type drawer struct {
 	card  *saw.Card
 	f     model.Format
 	state State
+	board Board
 	stamp string
 }
 
@@ -183,12 +214,8 @@ func (d *drawer) head(b box, tall bool) float64 {
 	}
 	d.text(words.x, words.y+6.2, words.w, Name(d.piece), letter{size: 7, bold: true})
 	if d.state.Figures() {
-		sold := "no listed size will do"
-		blank, stock := Blank(d.card, d.f)
-		if stock != "" {
-			sold = "sold as " + stock
-		}
-		d.text(words.x, words.y+11.6, words.w, "take "+blank, letter{size: 4.8})
+		take, sold := d.board.words(Blank(d.card, d.f))
+		d.text(words.x, words.y+11.6, words.w, take, letter{size: 4.8})
 		d.text(words.x, words.y+16, words.w, sold, letter{size: 3.6})
 	}
 	d.stateBox(state)

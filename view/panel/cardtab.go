@@ -8,6 +8,8 @@ import (
 	base "fyne.io/fyne/v2/theme"
 
 	"risewright/model"
+	"risewright/solver"
+	"risewright/solver/saw"
 	"risewright/view/canvas"
 	"risewright/view/card"
 	"risewright/view/drawing"
@@ -18,6 +20,24 @@ import (
 type cardScene struct {
 	desk          *Desk
 	width, height float64 // paper mm
+	seen          shownCard
+}
+
+// shownCard is a card to be shown, and what it was chosen from: as long as that
+// is the same, so is the card.
+type shownCard struct {
+	from  cardFrom
+	i     int // the piece's place in the answer; -1 for none
+	card  saw.Card
+	board card.Board
+}
+
+type cardFrom struct {
+	answer *solver.Answer
+	piece  string
+	work   *solver.Work
+	fresh  bool
+	fault  string
 }
 
 var _ canvas.Scene = (*cardScene)(nil)
@@ -39,17 +59,48 @@ func (s *cardScene) Fit(width, height, paper float64) drawing.Viewport {
 
 // Draw implements canvas.Scene.
 func (s *cardScene) Draw(l *drawing.List, v drawing.Viewport) {
-	a := s.desk.session.Answer()
-	i := a.Piece(s.desk.piece)
-	if i < 0 || i >= len(a.Cards) || s.width <= 0 {
+	k := s.see()
+	if k.i < 0 || s.width <= 0 {
 		l.Text(drawing.Text{At: drawing.Point{X: s.width / 2, Y: s.height / 2}, Align: drawing.AlignMiddle, String: "Choose a step to see its boards."})
 		return
 	}
 	job := s.desk.Job()
-	card.Draw(l, &a.Pieces[i], &a.Cards[i], card.Options{
-		Format: job.Format(), Width: s.width, Height: s.height,
+	card.Draw(l, &k.from.answer.Pieces[k.i], &k.card, card.Options{
+		Format: job.Format(), Width: s.width, Height: s.height, Board: k.board,
 		Stamp: fmt.Sprintf("%s, survey revision %d", job.Name, job.Revision),
 	})
+}
+
+// see returns the card of the chosen piece: on the blank that the blank map
+// cuts, as the papers have it. Until that is known it stays with the blank of
+// the map before, so that nothing jumps to and fro while somebody types, or
+// takes the smallest that would do; the card says which.
+func (s *cardScene) see() *shownCard {
+	d := s.desk
+	w, fresh := d.Work()
+	from := cardFrom{d.session.Answer(), d.piece, w, fresh, d.planFault()}
+	if from == s.seen.from {
+		return &s.seen
+	}
+	a := from.answer
+	k := shownCard{from: from, i: a.Piece(d.piece)}
+	if k.i >= len(a.Cards) {
+		k.i = -1
+	}
+	if k.i >= 0 {
+		k.card, k.board = a.Cards[k.i], card.Smallest
+		switch {
+		case w == nil || from.fault != "":
+		case fresh:
+			k.card, k.board = w.OnMap(a).Cards[k.i], card.Mapped
+		default:
+			if c, ok := w.CardFor(a, k.i); ok {
+				k.card, k.board = c, card.Before
+			}
+		}
+	}
+	s.seen = k
+	return &s.seen
 }
 
 // newCardTab returns the card of the chosen piece and the keys to the others.
@@ -70,19 +121,20 @@ func newCardTab(d *Desk) fyne.CanvasObject {
 	back, next := newButton("◀", step(-1)), newButton("▶", step(1))
 	first := newPara(card.FirstCut).soft()
 	tell := func(ch Change) {
-		if ch&(Answered|Chosen) == 0 {
+		if ch&(Answered|Chosen|Planned) == 0 {
 			return
 		}
-		a := d.session.Answer()
-		i := a.Piece(d.piece)
+		d.plan()
+		shown := scene.see()
+		a, i := shown.from.answer, shown.i
 		back.say("◀", i > 0)
 		next.say("▶", i+1 < len(a.Pieces))
-		if i < 0 || i >= len(a.Cards) {
+		if i < 0 {
 			title.set("No board")
 			state.set("")
 			first.Hide()
 		} else {
-			p, k := &a.Pieces[i], &a.Cards[i]
+			p, k := &a.Pieces[i], &shown.card
 			first.Show()
 			title.set(fmt.Sprintf("%s  %s of step %d", p.ID, p.Kind, p.Step))
 			switch {

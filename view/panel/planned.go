@@ -40,7 +40,7 @@ func (d *Desk) planFault() string {
 
 // wantsPlan says whether a tab that shows the plan is at the front.
 func (d *Desk) wantsPlan() bool {
-	return d.tabs.shows(tabOrder) || d.tabs.shows(tabBuy) || d.tabs.shows(tabPicture)
+	return d.tabs.shows(tabCard) || d.tabs.shows(tabOrder) || d.tabs.shows(tabBuy) || d.tabs.shows(tabPicture)
 }
 
 // plan sees to it that the work of the job is known some time, if anything

@@ -606,7 +606,7 @@ func TestCardsNameWhatIsBought(t *testing.T) {
 		if missing { // what is to be asked for has no name on the list
 			continue
 		}
-		a := sheets.AsBought(w.Answer, w)
+		a := w.OnMap(w.Answer)
 		for i := range a.Cards {
 			tried++
 			if s := a.Cards[i].Blank.Stock; s != "" && !bought[s] {
