@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"io/fs"
 	"strings"
 	"time"
 
@@ -52,6 +53,7 @@ type Config struct {
 	later func(work, then func()) // see panel.Desk.Later
 	do    func(func())            // in place of fyne.Do
 	still *still.Options          // of stills, but for their clock
+	mkdir func(string, fs.FileMode) error
 }
 
 // Run shows the window and returns when it is closed. An error says why it

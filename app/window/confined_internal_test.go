@@ -1,17 +1,12 @@
 package window
 
 import (
-	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"sync/atomic"
 	"syscall"
-	"testing"
-
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/storage/repository"
 
 	"risewright/app/store"
 )
@@ -102,65 +97,9 @@ func atOnce(f store.File, err error) (store.File, error) {
 	return promptFile{f}, nil
 }
 
-// confinedFiles are the files that the library's dialogs see: a folder and what
-// is below it. It is the top of the tree, and outside there is nothing.
-type confinedFiles struct {
-	repository.Repository
-	files interface {
-		repository.HierarchicalRepository
-		repository.ListableRepository
+func (d *confinedDisk) mkdir(name string, perm fs.FileMode) error {
+	if err := d.may("mkdir", name); err != nil {
+		return err
 	}
-	root string
-}
-
-var errOutside = errors.New("outside of the test's folder")
-
-// confineFiles has the library's dialogs stay in a folder until the test ends.
-func confineFiles(t *testing.T, root string) {
-	t.Helper()
-	was, err := repository.ForScheme("file")
-	if err != nil {
-		t.Fatal(err)
-	}
-	files, ok := was.(interface {
-		repository.HierarchicalRepository
-		repository.ListableRepository
-	})
-	if !ok {
-		t.Fatalf("%T lists no folders", was)
-	}
-	repository.Register("file", &confinedFiles{Repository: was, files: files, root: root})
-	t.Cleanup(func() { repository.Register("file", was) })
-}
-
-func (c *confinedFiles) Parent(u fyne.URI) (fyne.URI, error) {
-	if p, err := c.files.Parent(u); err != nil || within(c.root, p.Path()) {
-		return p, err
-	}
-	return nil, repository.ErrURIRoot
-}
-
-func (c *confinedFiles) Child(u fyne.URI, name string) (fyne.URI, error) {
-	return c.files.Child(u, name)
-}
-
-func (c *confinedFiles) CanList(u fyne.URI) (bool, error) {
-	if !within(c.root, u.Path()) {
-		return false, nil
-	}
-	return c.files.CanList(u)
-}
-
-func (c *confinedFiles) List(u fyne.URI) ([]fyne.URI, error) {
-	if !within(c.root, u.Path()) {
-		return nil, errOutside
-	}
-	return c.files.List(u)
-}
-
-func (c *confinedFiles) CreateListable(u fyne.URI) error {
-	if !within(c.root, u.Path()) {
-		return errOutside
-	}
-	return c.files.CreateListable(u)
+	return os.Mkdir(name, perm)
 }

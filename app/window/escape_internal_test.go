@@ -2,9 +2,17 @@ package window
 
 import (
 	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+
+	"risewright/solver"
+	"risewright/view/words"
 )
 
 // Escape closes every dialog of ours wherever the keyboard is in it, the topmost
@@ -60,6 +68,92 @@ func TestEscapeClosesDialogs(t *testing.T) {
 			}
 			if w.session.Job().ID != was {
 				t.Error("there is another job")
+			}
+		})
+	}
+}
+
+// dialogs open every kind of dialog that takes something or shows something.
+func dialogs(t *testing.T, home string) map[string]func(w *window) {
+	return map[string]func(w *window){
+		"new job": (*window).newJob,
+		"open":    (*window).open,
+		"save as": func(w *window) { w.saveAs(nil) },
+		"write":   func(w *window) { w.write("papers", w.config.Sheets) },
+		"help":    (*window).showPages,
+		"keys":    (*window).showKeys,
+		"browse": func(w *window) {
+			w.chooseFolder("Choose the folder", "Take this folder", home, func(string) { t.Error("it was taken") })
+		},
+		"question": func(w *window) {
+			w.askReplace("stair.json", "It would be gone.", func() { t.Error("it was replaced") })
+		},
+		"what is written": func(w *window) { w.wrote("/there", "papers", []string{"a.pdf"}, &solver.Answer{}) },
+	}
+}
+
+// Letters, appearance and language can change while any dialog is open, as they
+// can on a Mac, where the menus are always within reach. The library's dialog of
+// files broke down when letters became twice as large.
+func TestLettersChangeUnderADialog(t *testing.T) {
+	home := t.TempDir()
+	t.Setenv("HOME", home)
+	if err := os.Mkdir(filepath.Join(home, strings.Repeat("long name ", 12)), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { words.Speak(nil) })
+	for name, show := range dialogs(t, home) {
+		t.Run(name, func(t *testing.T) {
+			w := newTestWindow(t, "")
+			for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 320, Height: 200}} {
+				w.win.Resize(size)
+				show(w)
+				for _, i := range slices.Concat(w.menu.letters, w.menu.looks, w.menu.tongues, w.menu.letters) {
+					i.Action()
+				}
+				if len(w.win.Canvas().Overlays().List()) != 1 || !w.escape() || w.win.Canvas().Overlays().Top() != nil {
+					t.Error("the dialog is not there any more, or can not be left")
+				}
+			}
+		})
+	}
+}
+
+// Whatever in a dialog has the keyboard, Escape closes it: every place that Tab
+// comes to is tried, in every dialog that takes something or shows something.
+func TestEscapeClosesFromEveryPlace(t *testing.T) {
+	home := t.TempDir()
+	t.Setenv("HOME", home)
+	for name, show := range dialogs(t, home) {
+		t.Run(name, func(t *testing.T) {
+			w := newTestWindow(t, "")
+			w.win.Resize(fyne.NewSize(1280, 800))
+			k := keyboard{t, w}
+			met := map[string]bool{}
+			for tabs := range mostTabs {
+				show(w)
+				open := len(w.win.Canvas().Overlays().List())
+				if open != 1 {
+					t.Fatalf("%d dialogs are open", open)
+				}
+				for range tabs {
+					k.press("Tab")
+				}
+				on := "nothing"
+				if o, ok := w.win.Canvas().Focused().(fyne.CanvasObject); ok {
+					on = fmt.Sprintf("%T at %v", o, place(o))
+				}
+				k.press("Escape")
+				if len(w.win.Canvas().Overlays().List()) != 0 {
+					t.Fatalf("Escape at %s closes nothing", on)
+				}
+				if tabs > 0 && met[on] {
+					break // all the way round
+				}
+				met[on] = true
+			}
+			if len(met) < 1 || len(w.shown) != 0 {
+				t.Errorf("%d places; %d dialogs are thought to be open", len(met), len(w.shown))
 			}
 		})
 	}

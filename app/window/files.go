@@ -9,8 +9,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/app/demo"
@@ -67,25 +65,7 @@ func (w *window) close() {
 
 // open asks for a job file and opens it.
 func (w *window) open() {
-	w.ifSaved(func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if err != nil {
-				w.complain(fmt.Errorf("open: %w", err))
-				return
-			}
-			if r == nil {
-				return
-			}
-			path := r.URI().Path()
-			r.Close()
-			w.openPath(path)
-		}, w.win)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{".json"}))
-		d.SetLocation(w.folder())
-		d.SetTitleText("Open a job")
-		d.Resize(w.roomy())
-		w.show(d)
-	})
+	w.ifSaved(func() { w.chooseFile("Open a job", "Open", w.firstFolder(), w.openPath) })
 }
 
 // openPath opens the job in a file. On an error the open job stays.
@@ -146,22 +126,6 @@ func (w *window) askBusy(e *store.BusyError) {
 		w.use(s)
 	}})
 	w.ask("Open in another window", text, choices...)
-}
-
-// folder returns where file dialogs begin: beside the job, or the last one.
-func (w *window) folder() fyne.ListableURI {
-	path := w.session.Path()
-	if r := w.recent(); path == "" && len(r) > 0 {
-		path = r[0]
-	}
-	if path == "" {
-		return nil
-	}
-	l, err := storage.ListerForURI(storage.NewFileURI(filepath.Dir(path)))
-	if err != nil {
-		return nil
-	}
-	return l
 }
 
 // roomy is the size of a dialog that lists things.

@@ -39,10 +39,14 @@ func (w *window) showPages() {
 		room.Refresh()
 		page.scroll.ScrollToTop()
 	}
-	list := widget.NewList(func() int { return len(pages) },
-		func() fyne.CanvasObject { return widget.NewLabel("") },
-		func(i widget.ListItemID, o fyne.CanvasObject) { o.(*widget.Label).SetText(pages[i].Title) })
-	list.OnSelected = turn
+	list := w.newPickList()
+	list.Chose = turn
+	list.Opened = func(int) { w.win.Canvas().Focus(page) }
+	var titles []string
+	for _, p := range pages {
+		titles = append(titles, p.Title)
+	}
+	list.set(titles)
 	split := container.NewHSplit(list, page)
 	split.Offset = 0.28
 	d := w.closable("Help", split)
@@ -50,7 +54,7 @@ func (w *window) showPages() {
 	k := max(1, w.letters())
 	d.Resize(fyne.NewSize(min(900*k, size.Width*0.9), min(640*k, size.Height*0.88)))
 	w.show(d)
-	list.Select(0)
+	list.choose(0)
 	w.win.Canvas().Focus(list)
 }
 

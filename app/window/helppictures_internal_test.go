@@ -21,7 +21,6 @@ func TestHelpShowsItsPictures(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, p := range pages {
-		k.press("Space") // what is chosen in the list
 		pictures := 0
 		for _, o := range test.LaidOutObjects(w.win.Canvas().Overlays().Top()) {
 			if m, ok := o.(*helpPicture); ok {

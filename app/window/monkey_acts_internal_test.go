@@ -475,10 +475,6 @@ func (m *monkey) orphan() {
 
 // escape presses Escape as somebody does who wants out of a dialog.
 func (m *monkey) escape() {
-	c := m.w.win.Canvas()
-	if c.Focused() != nil && strings.Contains(fmt.Sprintf("%T", c.Focused()), "widget.") { // the library's own do not heed it
-		c.Unfocus()
-	}
 	m.keys().stroke(fyne.KeyEscape, 0)
 	m.serve()
 }

@@ -134,7 +134,6 @@ func newMonkey(t *testing.T, seed uint64) *monkey {
 	for _, name := range []string{"XDG_CONFIG_HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"} {
 		t.Setenv(name, filepath.Join(root, "xdg"))
 	}
-	confineFiles(t, root)
 	pub, err := tables.Published()
 	if err != nil {
 		t.Fatal(err)
@@ -145,7 +144,7 @@ func newMonkey(t *testing.T, seed uint64) *monkey {
 		Tables: pub, Clock: clock, Version: "test", Store: store.New(m.disk, filepath.Join(root, "journals"), clock),
 		Sheets: m.papers, Templates: m.papers, Drawings: m.papers, Still: m.keep,
 		still: &still.Options{W: 24, H: 15, Samples: 2, Workers: 1},
-		later: m.later, do: m.do,
+		later: m.later, do: m.do, mkdir: m.disk.mkdir,
 	}
 	m.app = test.NewTempApp(t)
 	t.Cleanup(func() { words.Speak(nil) })

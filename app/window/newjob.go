@@ -9,6 +9,7 @@ import (
 	"risewright/view/words"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/app/tables"
@@ -96,27 +97,14 @@ func (w *window) askSketch(s sketch) {
 	name, risers := entry(&s.Name), entry(&s.Risers)
 	name.SetPlaceHolder("such as the house and the stair")
 	width, rise, going := entry(&s.Width), entry(&s.Rise), entry(&s.Going)
-	units := widget.NewRadioGroup([]string{"Imperial", "Metric"}, nil)
-	units.Horizontal, units.Required = true, true
-	units.SetSelected("Metric")
-	if s.Units == model.Imperial {
-		units.SetSelected("Imperial")
-	}
-	units.OnChanged = func(u string) {
-		to := model.Metric
-		if u == "Imperial" {
-			to = model.Imperial
-		}
-		if to == s.Units {
-			return
-		}
+	units := w.newUnitsChoice(s.Units, func(to model.Units) {
 		if usual, err := usualSketch(to); err == nil {
 			s.Units = to
 			width.SetText(usual.Width)
 			rise.SetText(usual.Rise)
 			going.SetText(usual.Going)
 		}
-	}
+	})
 	form, accept := w.form("New job: sketch the flight", "Begin", "Cancel", []*widget.FormItem{
 		widget.NewFormItem(words.Say("Name"), name),
 		widget.NewFormItem(words.Say("Units"), units),
@@ -141,4 +129,32 @@ func (w *window) askSketch(s sketch) {
 	form.Resize(fyne.NewSize(520, 0))
 	w.show(form)
 	w.win.Canvas().Focus(name)
+}
+
+// newUnitsChoice offers the units as buttons, one of them marked; the library's
+// own choice keeps Escape for itself. picked is called when the other is taken.
+func (w *window) newUnitsChoice(at model.Units, picked func(model.Units)) fyne.CanvasObject {
+	var tell func()
+	button := func(name string, u model.Units) (b *dialogButton, mark func()) {
+		b = w.newDialogButton(name, func() {
+			if u != at {
+				at = u
+				tell()
+				picked(u)
+			}
+		})
+		b.Alignment, b.Importance = widget.ButtonAlignLeading, widget.LowImportance
+		return b, func() {
+			sign := "○ "
+			if u == at {
+				sign = "● "
+			}
+			b.SetText(sign + words.Say(name))
+		}
+	}
+	imperial, markImperial := button("Imperial", model.Imperial)
+	metric, markMetric := button("Metric", model.Metric)
+	tell = func() { markImperial(); markMetric() }
+	tell()
+	return container.NewHBox(imperial, metric)
 }

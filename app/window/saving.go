@@ -12,7 +12,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/app/session"
@@ -129,13 +128,14 @@ func (w *window) askPlace(title, no, name string, width float32, then func(ok bo
 	file := w.newEntry(name)
 	dir := w.newEntry(startFolder(w.session.Path(), w.recent()))
 	browse := w.newDialogButton("Browse…", func() {
-		f := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-			if err == nil && u != nil {
-				dir.SetText(u.Path())
-			}
-		}, w.win)
-		f.Resize(w.roomy())
-		f.Show()
+		from := dir.Text
+		if !isFolder(from) {
+			from = w.firstFolder()
+		}
+		w.chooseFolder("Choose the folder", "Take this folder", from, func(path string) {
+			dir.SetText(path)
+			w.win.Canvas().Focus(dir)
+		})
 	})
 	form, submit := w.form(title, "Save", no, []*widget.FormItem{
 		widget.NewFormItem(words.Say("Name"), file),

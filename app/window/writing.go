@@ -45,20 +45,7 @@ func (w *window) write(what string, do Writer) {
 		return
 	}
 	w.leaveField()
-	d := dialog.NewFolderOpen(func(u fyne.ListableURI, err error) {
-		if err != nil {
-			w.complain(fmt.Errorf("write %s: %w", what, err))
-			return
-		}
-		if u != nil {
-			w.writeTo(u.Path(), what, do)
-		}
-	}, w.win)
-	d.SetLocation(w.folder())
-	d.SetTitleText("Write the " + what + " to")
-	d.SetConfirmText("Write here")
-	d.Resize(w.roomy())
-	w.show(d)
+	w.chooseFolder("Write the "+what+" to", "Write here", w.firstFolder(), func(dir string) { w.writeTo(dir, what, do) })
 }
 
 // mostNamed is how many files are named once they are written: more do not fit
