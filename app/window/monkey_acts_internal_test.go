@@ -22,6 +22,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/view/canvas"
+	"risewright/view/panel"
 )
 
 // typedTexts are what the monkey types: figures, words, and what is neither.
@@ -29,6 +30,9 @@ var typedTexts = []string{
 	"", "900", "36 5/16", "36,5", "89.5", "91°", "x", "-3", "0", "1e9", "2 mm/m", "3' 0 5/16\"", "½", "  ", "1:48",
 	"999999 m", "4", "6", "Stair at number 9", "Straße", "stair.json", "a/b", "…", "new", "120 lm", "3 %", "1.234,5",
 }
+
+// likelyTexts are such as fields of one kind or the other take.
+var likelyTexts = []string{"36 5/16\"", "918,5 mm", "91.2", "89° 30'", "1 mm/m", "3", "12", "0.5", "240 mm", "7 1/2\"", "25", "1", "2,5", "19 mm"}
 
 var typedKeys = []fyne.KeyName{
 	fyne.KeyReturn, fyne.KeyEnter, fyne.KeyUp, fyne.KeyDown, fyne.KeyEscape, fyne.KeyHome, fyne.KeyEnd, fyne.KeyLeft, fyne.KeyRight,
@@ -111,7 +115,7 @@ func (m *monkey) chooseAct() {
 		m.tally["dialogs"]++
 		return
 	}
-	switch m.rng.IntN(34) {
+	switch m.rng.IntN(40) {
 	case 0, 1, 2, 3, 4, 5, 6:
 		m.chooseFromMenu()
 	case 7, 8, 9, 10:
@@ -144,6 +148,8 @@ func (m *monkey) chooseAct() {
 		m.tidy()
 	case 25:
 		m.orphan()
+	case 26, 27, 28, 29, 30, 31, 32, 33:
+		m.fillIn()
 	default:
 		m.poke(m.keys().top())
 	}
@@ -292,6 +298,25 @@ func (m *monkey) poke(root fyne.CanvasObject) {
 	if hovers {
 		over.MouseOut()
 	}
+}
+
+// fillIn types a likely value into a field that is to be seen, and Enter.
+func (m *monkey) fillIn() {
+	var fields []*panel.Entry
+	eachShown(m.keys().top(), func(o fyne.CanvasObject, _ fyne.Position) {
+		if e, ok := o.(*panel.Entry); ok && !e.Disabled() {
+			fields = append(fields, e)
+		}
+	})
+	if len(fields) == 0 {
+		return
+	}
+	m.w.win.Canvas().Focus(fields[m.rng.IntN(len(fields))])
+	text := likelyTexts[m.rng.IntN(len(likelyTexts))]
+	m.say("filling in %q", text)
+	m.keys().press("Ctrl+A")
+	m.keys().text(text)
+	m.keys().stroke(fyne.KeyReturn, 0)
 }
 
 func buttonsOf(all []fyne.CanvasObject) (bs []fyne.CanvasObject) {
