@@ -20,7 +20,7 @@ const arrows = `
 	solver/pieces < solver/stock < solver/estimate < solver
 	solver/pieces < solver/skirt < solver/fitting < solver
 	solver/pieces < solver/bars < solver/power < solver
-	model < solver/wood < solver/estimate
+	model < solver/wood < solver/stock
 	solver/pieces < solver/lux < solver
 	solver/pieces < solver/sensing < solver/walk < solver
 	model < view/drawing < view/* < app/* < app

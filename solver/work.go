@@ -121,7 +121,7 @@ func skirtSpec(job *model.Job, goods model.Goods) skirt.Spec {
 
 // extras returns what the order of fitting takes beside the boards.
 func extras(job *model.Job, order *fitting.Result) stock.Extras {
-	e := stock.Extras{Coves: job.Wishes.Coves, LightBars: job.Wishes.LightBars}
+	e := stock.Extras{Coves: job.Wishes.Coves, LightBars: job.Wishes.LightBars, Screwed: job.Wishes.Usable}
 	if order.Status != fitting.Solved {
 		return e
 	}
@@ -150,7 +150,7 @@ func speciesOf(s model.Shop, t model.WoodTable) model.Species {
 // choice returns the wood and the air of the job: its own where it has them,
 // else the table's driest and dampest seasons.
 func (w *Work) choice(s model.Shop, t model.WoodTable) wood.Choice {
-	c := wood.Choice{Species: w.Species, Cut: wood.FlatSawn, Laid: s.Moisture}
+	c := wood.Choice{Species: w.Species, Cut: wood.FlatSawn, Laid: s.Moisture, Screwed: w.problem.Wishes.Usable}
 	if s.QuarterSawn {
 		c.Cut = wood.QuarterSawn
 	}

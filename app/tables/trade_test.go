@@ -18,7 +18,7 @@ func TestTradeKeepsEveryValue(t *testing.T) {
 	}
 	prices, _ := assets.Prices()
 	uses := []model.GoodsUse{model.UseTread, model.UseRiser, model.UseLanding, model.UseSkirt, model.UseCove, model.UseLightBase, model.UseDiffuser,
-		model.UseWireCover, model.UseAdhesive, model.UseTreadPins, model.UseRiserPins, model.UseFinish, model.UsePaint}
+		model.UseWireCover, model.UseAdhesive, model.UseElastic, model.UseTreadPins, model.UseScrews, model.UseRiserPins, model.UseFinish, model.UsePaint}
 	met := map[model.GoodsUse]map[model.Units]bool{}
 	note := func(u model.GoodsUse, in model.Units) {
 		if !slices.Contains(uses, u) {

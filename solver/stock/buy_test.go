@@ -251,9 +251,8 @@ func TestBuyCounts(t *testing.T) {
 	}
 }
 
-// Trade examples, arithmetic on common practice: 67 m of bead takes 8 small
-// cartridges, and 9 are bought; 149 sq ft of coats take a quart, and two are
-// bought.
+// Arithmetic on common practice: the beads of a flight by hand, and a trade
+// example: 149 sq ft of coats take a quart, and two are bought.
 func TestBuyAdhesiveAndFinish(t *testing.T) {
 	all := shipped(t)
 	var packs []model.GoodsPack
@@ -274,9 +273,31 @@ func TestBuyAdhesiveAndFinish(t *testing.T) {
 		}
 		return n, need
 	}
-	// 13 × (3 × 0.9 + 2 × 0.25) + 14 × 1.8 = 66.8 m, 9.35 m to a cartridge
-	if n, need := count(plan, model.UseAdhesive); n != 9 || math.Abs(need/296-66.8/9.35) > 0.01 {
+	// By hand: two beads along the front third of 13 treads of 900 by 250 and up a
+	// third of their ends, two along 14 risers: 13 × (2 × 0.9 + 2 × 0.25 / 3) + 14 × 1.8
+	// = 50.77 m, 9.35 m to a cartridge. One elastic bead along each back, 13 × 0.9 =
+	// 11.7 m.
+	if n, need := count(plan, model.UseAdhesive); n != 7 || math.Abs(need/296-50.77/9.35) > 0.01 {
 		t.Errorf("%d cartridges for %v ml", n, need)
+	}
+	if n, need := count(plan, model.UseElastic); n != 2 || math.Abs(need/296-11.7/9.35) > 0.01 {
+		t.Errorf("%d cartridges of elastic adhesive for %v ml", n, need)
+	}
+	if n, _ := count(plan, model.UseScrews); n != 0 {
+		t.Errorf("%d boxes of screws for glued treads", n)
+	}
+	// On a dry bed only the risers are glued: 25.2 m.
+	dry := stock.Buy(model.Job{Units: model.Imperial}, nil, ps, all, stock.Extras{Screwed: true})
+	if _, need := count(dry, model.UseAdhesive); math.Abs(need/296-25.2/9.35) > 0.01 {
+		t.Errorf("%v ml of adhesive for risers alone", need)
+	}
+	if n, need := count(dry, model.UseScrews); n != 1 || need != 78 {
+		t.Errorf("%d boxes for %v screws", n, need)
+	}
+	for _, use := range []model.GoodsUse{model.UseElastic, model.UseTreadPins} {
+		if n, _ := count(dry, use); n != 0 {
+			t.Errorf("%d of %s for treads that are screwed", n, use)
+		}
 	}
 	const sqft = 304.8 * 304.8
 	ps = straight(14, 914.4, 37*sqft/13/914.4, 0)

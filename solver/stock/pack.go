@@ -4,36 +4,69 @@ import (
 	"fmt"
 	"math"
 	"sort"
+	"strings"
 
 	"risewright/model"
 	"risewright/solver/pieces"
+	"risewright/solver/wood"
 )
 
-// packs buys adhesive, pins, finish and paint from the boards' sizes.
+// packs buys adhesive, pins, finish and paint from the boards' sizes. Treads are
+// held as package wood has it, so that they can move.
 func (b *buyer) packs() {
-	var bead, pinsTread, pinsRiser, face, riser float64 // mm, pieces, mm²
+	var fast, elastic, held, pinsRiser, face, riser float64 // beads in mm, pieces, mm²
+	landing, returns := false, false
 	for _, p := range b.pieces {
 		f := &p.Figures
 		long := math.Max(f.Back.Value, f.Front.Value)
 		deep := math.Max(f.LeftDepth.Value, f.RightDepth.Value)
 		if p.Kind == pieces.Riser {
-			bead += 2 * long // one near the top, one near the bottom
+			fast += 2 * long // one near the top, one near the bottom
 			pinsRiser += b.goods.Figure("pins-per-riser", 6)
 			riser += long * deep
 			continue
 		}
-		if p.Kind == pieces.LandingNosing {
-			bead += 2 * long // too narrow for three
-		} else {
-			bead += 3*long + 2*deep
-		}
-		pinsTread += b.goods.Figure("pins-per-tread", 6)
+		held++
 		face += long * deep
+		switch {
+		case b.want.Screwed:
+		case p.Kind == pieces.ReturnNosing: // slot-nailed behind, as its card says
+			returns = true
+			fast += wood.FixedPart * long
+		case p.Kind == pieces.LandingNosing: // too narrow for more
+			landing = true
+			fast += long
+			elastic += wood.ElasticBeads * long
+		default:
+			fast += wood.FastBeads*long + 2*wood.FixedPart*deep
+			elastic += wood.ElasticBeads * long
+		}
 	}
 	round := b.goods.Figure("bead", 6.35)
-	b.pack(model.UseAdhesive, bead*math.Pi/4*round*round/1000, b.goods.Figure("adhesive-extra", 0.25),
-		fmt.Sprintf("%s of bead: three along a tread and its ends, two along a riser", lengthWords(bead, b.job.Units)))
-	b.pack(model.UseTreadPins, pinsTread, b.goods.Figure("pins-extra", 0.25), "in treads and landing nosing")
+	volume := func(bead float64) float64 { return bead * math.Pi / 4 * round * round / 1000 }
+	where := []string{"two along the front third of a tread and one up each end of it"}
+	behind := []string{"one along the back of each tread, which must be able to move"}
+	if landing {
+		where = append(where, "one along the front of the landing nosing")
+		behind = append(behind, "one along the back of the landing nosing")
+	}
+	if returns {
+		where = append(where, "the front third of a return")
+	}
+	if b.want.Screwed {
+		where = []string{"treads are screwed on a dry bed"}
+	}
+	where = append(where, "two along a riser")
+	say := func(mm float64, where []string) string {
+		return fmt.Sprintf("%s of bead; %s", lengthWords(mm, b.job.Units), strings.Join(where, "; "))
+	}
+	b.pack(model.UseAdhesive, volume(fast), b.goods.Figure("adhesive-extra", 0.25), say(fast, where))
+	b.pack(model.UseElastic, volume(elastic), b.goods.Figure("adhesive-extra", 0.25), say(elastic, behind))
+	if b.want.Screwed {
+		b.pack(model.UseScrews, held*b.goods.Figure("screws-per-tread", 6), b.goods.Figure("pins-extra", 0.25), "half in the front third, half in slots behind")
+	} else {
+		b.pack(model.UseTreadPins, held*b.goods.Figure("pins-per-tread", 6), b.goods.Figure("pins-extra", 0.25), "in the front third of treads and in the landing nosing")
+	}
 	b.pack(model.UseRiserPins, pinsRiser, b.goods.Figure("pins-extra", 0.25), "in risers")
 	coats := b.goods.Figure("coats-face", 3) + b.goods.Figure("coats-back", 1)
 	b.pack(model.UseFinish, face/1e6*coats/b.goods.Figure("cover-finish", 14.7)*1000, b.goods.Figure("finish-extra", 0.5),

@@ -17,6 +17,7 @@ type Extras struct {
 	Coves     bool // under every nose
 	LightBars bool // under every nose: base strip and diffuser; no cove then
 	WireCover bool // along one side
+	Screwed   bool // treads are screwed on a dry bed, not glued and pinned
 	// Spans are boards already in hand or chosen, with their defects set aside:
 	// they cost nothing, so they are cut before anything is bought for their use
 	// wherever that saves anything.

@@ -25,6 +25,8 @@ type Choice struct {
 	// Laid is the moisture of the boards when they are fixed, in percent, by a
 	// meter; 0 means not measured, and then the middle of the seasons is taken.
 	Laid float64
+	// Screwed says that treads are screwed on a dry bed, not glued.
+	Screwed bool
 }
 
 // Board is a tread or a landing nosing as far as it moves.
@@ -84,10 +86,7 @@ func Treads(job model.Job, boards []Board, c Choice) Movement {
 	}
 	change := m.changer(c)
 	under := job.Overlay.Back == model.BackUnderRiser
-	m.Fixing = "fix the front; leave the back edge free to slide under the riser that stands on it"
-	if !under {
-		m.Fixing = "fix the front; the back butts against the riser and cannot be hidden, so a winter line there is to be accepted"
-	}
+	m.Fixing = FixingWords(under, c.Screwed)
 	for _, p := range boards {
 		depth := p.Depth
 		dry, damp := change(depth, m.Winter), change(depth, m.Summer)

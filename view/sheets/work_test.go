@@ -658,3 +658,61 @@ func cutTo(w *solver.Work) map[string]float64 {
 	}
 	return out
 }
+
+// TestPapersFixTreadsOneWay: what the wood-movement paper says of the fixing is
+// what the buying list buys for it: adhesive that sets hard in the front third and
+// elastic behind, or screws and no adhesive at all.
+func TestPapersFixTreadsOneWay(t *testing.T) {
+	all, err := jobs()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, usable := range []bool{false, true} {
+		job := all["tapering imperial"]
+		job.Wishes.Usable = usable
+		w := solver.Plan(solver.Solve(job, tablesOf(t)), tablesOf(t))
+		var fast, elastic, pins, screws float64
+		for _, r := range w.Buy.Rows {
+			switch r.Use {
+			case model.UseAdhesive:
+				fast += r.Need
+			case model.UseElastic:
+				elastic += r.Need
+			case model.UseTreadPins:
+				pins += r.Need
+			case model.UseScrews:
+				screws += r.Need
+			}
+		}
+		_, moves := paper(t, w, "wood-movement")
+		_, buys := paper(t, w, "buying-list")
+		want, wantBuy := []string{"two beads of construction adhesive along it", "one bead of adhesive that stays elastic", "common practice, no source"},
+			[]string{"two along the front third of a tread", "one along the back of each tread"}
+		if usable {
+			want, wantBuy = []string{"screws and plugs on a dry bed", "no adhesive"}, []string{"treads are screwed on a dry bed", "half in slots behind"}
+		}
+		finds(t, "wood movement", strings.ToLower(moves), want...)
+		finds(t, "buying list", buys, wantBuy...)
+		if usable != (elastic == 0 && pins == 0 && screws > 0) || fast == 0 || usable == strings.Contains(moves, "pins") {
+			t.Errorf("usable every night %v: %.0f ml fast, %.0f ml elastic, %.0f pins, %.0f screws are bought", usable, fast, elastic, pins, screws)
+		}
+		// The beads, from the boards: two and two thirds of a depth held fast, one
+		// elastic; half of it along the landing nosing each; risers have two.
+		var along, behind float64
+		for i := range w.Answer.Pieces {
+			f := &w.Answer.Pieces[i].Figures
+			long := math.Max(f.Back.Value, f.Front.Value)
+			switch w.Answer.Pieces[i].Kind {
+			case pieces.Riser:
+				along += 2 * long
+			case pieces.LandingNosing:
+				along, behind = along+long, behind+long
+			default:
+				along, behind = along+2*long+2*math.Max(f.LeftDepth.Value, f.RightDepth.Value)/3, behind+long
+			}
+		}
+		if ratio := behind / along; !usable && math.Abs(elastic/fast-ratio) > 1e-9 {
+			t.Errorf("%.3f of elastic adhesive to one of the other; the paper's beads make it %.3f", elastic/fast, ratio)
+		}
+	}
+}
