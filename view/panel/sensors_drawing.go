@@ -21,6 +21,8 @@ type sensorDrawing struct {
 	to  drawing.Point // of the drag, scene
 
 	walking bool // the walker is dragged
+
+	fitsSensors fittedSensors
 }
 
 var _ canvas.Gripped = (*sensorDrawing)(nil)

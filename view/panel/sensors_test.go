@@ -13,6 +13,7 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/walk"
+	"risewright/view/canvas"
 	"risewright/view/drawing"
 	"risewright/view/handle"
 	"risewright/view/lights"
@@ -268,6 +269,42 @@ func TestDaysAreCompared(t *testing.T) {
 	}
 	if other[1].Score.Footfalls != days[1].Score.Footfalls {
 		t.Errorf("other walkers: %d feet against %d", other[1].Score.Footfalls, days[1].Score.Footfalls)
+	}
+}
+
+// Every sensor, and the box, lies in sight of a fitted drawing, with room for its
+// mark, also where no rail or ceiling has been measured.
+func TestSensorsAreInSight(t *testing.T) {
+	r := newRig(t, smallJob(t, 14))
+	r.b.ShowTab(lightsTab)
+	r.tapText("Put in light bars")
+	r.b.ShowTab(sensorsTab)
+	r.tapText("Put in sensors")
+	r.run()
+	r.frame()
+	for _, c := range []*canvas.Canvas{r.b.Plan, r.b.Section} {
+		n, within := 0, func(what string, at drawing.Point) {
+			px := c.View().Pixel(at)
+			if w, h := float64(c.Size().Width)*density, float64(c.Size().Height)*density; px.X < 0 || px.Y < 0 || px.X > w || px.Y > h {
+				t.Errorf("%s: %s lies at %.0f, %.0f of %.0f by %.0f", c.Name, what, px.X, px.Y, w, h)
+			}
+		}
+		v := c.View()
+		o := handle.Options{Scale: v.Scale / v.Paper, Exaggerate: 1}
+		place := lights.Plan(o)
+		if c == r.b.Section {
+			place = lights.Section(r.s.Answer(), o)
+		}
+		within("the box", place(0, lights.BoxOf(r.s.Answer())))
+		for _, g := range zones.Grips(r.d.Sensed(), place, zones.Options{Scale: o.Scale, Grips: true}) {
+			if g.Kind == zones.SensorGrip {
+				n++
+				within(fmt.Sprintf("sensor %d", g.Sensor+1), g.At)
+			}
+		}
+		if n < 3 {
+			t.Errorf("%s: %d sensors", c.Name, n)
+		}
 	}
 }
 

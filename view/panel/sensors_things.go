@@ -2,8 +2,10 @@ package panel
 
 import (
 	"risewright/model"
+	"risewright/solver"
 	"risewright/view/drawing"
 	"risewright/view/handle"
+	"risewright/view/lights"
 	"risewright/view/zones"
 )
 
@@ -37,28 +39,62 @@ func (s *sensorDrawing) moveThing(g zones.Grip, opts *handle.Options) model.Edit
 	return zones.MoveThing(&s.desk.sensors.drag.answer.Job.Sensing, g, opts, s.to)
 }
 
-// Fit implements canvas.Scene: it leaves room for what is near the stair, and in
-// the section for whoever walks, from end to end. That of the job is fitted, so
-// that the drawing does not run away from a drag.
+// fittedSensors is what a view with sensors was fitted to, and the view.
+type fittedSensors struct {
+	answer               *solver.Answer
+	opts                 handle.Options
+	width, height, paper float64
+	walks, things        bool
+	view                 drawing.Viewport
+}
+
+// Fit implements canvas.Scene: it leaves room for the sensors, which may hang
+// above all else, for what is near the stair, and in the section for whoever
+// walks, from end to end. That of the job is fitted, so that the drawing does not
+// run away from a drag.
 func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
-	walks := s.section && s.desk.walk() != nil
-	if !s.things() && !walks || s.desk.playing() {
+	if !s.desk.walkable() || s.mapped() {
 		return s.lightDrawing.Fit(width, height, paper)
 	}
 	a := s.desk.session.Answer()
-	return handle.Fit(func(l *drawing.List, scale float64) {
+	now := fittedSensors{answer: a, opts: s.options(drawing.Viewport{}), width: width, height: height, paper: paper,
+		walks: s.section && s.desk.walk() != nil, things: s.things(), view: s.fitsSensors.view}
+	if now == s.fitsSensors {
+		return now.view
+	}
+	r := s.desk.sensedJob()
+	now.view = handle.Fit(func(l *drawing.List, scale float64) {
 		v := drawing.Viewport{Scale: scale * paper, Paper: paper}
 		o := s.options(v)
 		s.draw(l, a, o)
-		if walks {
-			for _, at := range [2]float64{-1, float64(len(a.Job.Flight.Steps)) + 0.5} {
-				(&walkShow{at: at, why: " "}).draw(l, s.desk.sensedJob(), s.place(a, v), true, v)
-			}
+		place := s.place(a, v)
+		if place == nil {
 			return
 		}
-		zones.DrawThings(l, &a.Job.Sensing, s.desk.sensedJob(), &o, zones.Options{Scale: scale})
+		mark := func(at drawing.Point) { l.Circle(at, markRoom/scale, drawing.Fill{Ink: drawing.Line}, drawing.Stroke{}) }
+		if a.Power != nil {
+			mark(place(0, lights.BoxOf(a)))
+		}
+		for _, g := range zones.Grips(r, place, s.zoneOptions(v)) {
+			if g.Kind == zones.SensorGrip {
+				mark(g.At)
+			}
+		}
+		if now.walks {
+			for _, at := range [2]float64{-1, float64(len(a.Job.Flight.Steps)) + 0.5} {
+				(&walkShow{at: at, why: " "}).draw(l, r, place, true, v)
+			}
+		}
+		if now.things {
+			zones.DrawThings(l, &a.Job.Sensing, r, &o, zones.Options{Scale: scale})
+		}
 	}, width, height, paper)
+	s.fitsSensors = now
+	return now.view
 }
+
+// markRoom is the room round a mark on the drawings and its word, paper mm.
+const markRoom = 4
 
 // gripWords says what a grip is and does.
 func (d *Desk) gripWords(g zones.Grip) string { return d.gripName(g) + ": " + g.Words() + "." }

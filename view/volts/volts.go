@@ -42,6 +42,7 @@ const (
 	roomBottom = 6.0
 	small      = 2.5
 	figure     = 2.9
+	named      = small + 1.2 // a level's name and what keeps it clear
 )
 
 // Draw adds the chart of r to l. A result without bars, or a scene without
@@ -107,7 +108,9 @@ func chartOf(l *drawing.List, r *power.Result, o Options) (*chart, bool) {
 	}
 	span = math.Max(c.hi-c.lo, 0.1)
 	c.lo -= span * 0.1
-	c.hi += span * 0.06
+	// The supply's name stands above its line, clear of the volts below it.
+	tall := c.y1 - c.y0
+	c.hi += max(span*0.06, span*1.1*named/max(1, tall-named))
 	return c, true
 }
 
@@ -163,24 +166,40 @@ func (c *chart) ground() {
 	c.l.Polyline([]drawing.Point{{X: c.x0, Y: c.y1}, {X: c.x0, Y: c.y0}, {X: c.x1, Y: c.y0}}, false, drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin})
 }
 
+// Names of the levels.
+const (
+	supplied     = "supply"
+	dropLeaves   = "what the drop leaves"
+	colourShifts = "below this the colour shifts"
+	bothAtOnce   = "what the drop leaves; below it the colour shifts"
+)
+
 // levels draws what the volts are held against. Names that would lie over each
-// other are left out from the top down.
+// other are left out from the top down; two levels at one place share a line.
 func (c *chart) levels() {
 	free := math.Inf(1)
+	shared := c.r.Strip.ColourVolts.Value == c.r.Supply.Volts.Value-c.r.Limit
 	for _, v := range []struct {
 		at     float64
 		name   string
 		stroke drawing.Stroke
 	}{
-		{c.r.Supply.Volts.Value, "supply", drawing.Centre(drawing.Soft, drawing.Thin)},
-		{c.r.Supply.Volts.Value - c.r.Limit, "what the drop leaves", drawing.Hidden(drawing.Caution, drawing.Medium)},
-		{c.r.Strip.ColourVolts.Value, "below this the colour shifts", drawing.Hidden(drawing.Bad, drawing.Medium)},
+		{c.r.Supply.Volts.Value, supplied, drawing.Centre(drawing.Soft, drawing.Thin)},
+		{c.r.Supply.Volts.Value - c.r.Limit, dropLeaves, drawing.Hidden(drawing.Caution, drawing.Medium)},
+		{c.r.Strip.ColourVolts.Value, colourShifts, drawing.Hidden(drawing.Bad, drawing.Medium)},
 	} {
 		if v.at < c.lo || v.at > c.hi {
 			continue
 		}
 		y := c.y(v.at)
+		if shared && v.name == dropLeaves {
+			v.name = bothAtOnce
+		}
 		c.l.Line(drawing.Point{X: c.x0, Y: y}, drawing.Point{X: c.x1, Y: y}, v.stroke)
+		if v.name == supplied {
+			c.l.Text(drawing.Text{At: drawing.Point{X: c.x0 + 1, Y: y + 0.7}, Size: small, Ink: drawing.LetterSoft, Halo: true, String: v.name})
+			continue
+		}
 		if free-y > small*1.3 {
 			c.l.Text(drawing.Text{At: drawing.Point{X: c.x0 + 1, Y: y - 0.5}, Size: small, Baseline: drawing.BaseTop, Ink: drawing.LetterSoft, Halo: true, String: v.name})
 			free = y
@@ -225,10 +244,13 @@ func (c *chart) worst() {
 	b := &c.r.Bars[bar]
 	at := drawing.Point{X: c.x(bar, pixel, len(b.Volts)), Y: c.y(b.Volts[pixel])}
 	c.l.Dot(at, 1.1, drawing.Fill{}, drawing.Stroke{Ink: drawing.Line, Width: drawing.Medium})
-	t := drawing.Text{At: at.Add(drawing.Point{X: -1.8}), Size: figure, Bold: true, Halo: true, Align: drawing.AlignEnd, Baseline: drawing.BaseMiddle,
+	// Below the ring, where no bar's volts are; at the chart's foot above it.
+	t := drawing.Text{At: at.Add(drawing.Point{Y: -1.6}), Size: figure, Bold: true, Halo: true, Align: drawing.AlignMiddle, Baseline: drawing.BaseTop,
 		String: fmt.Sprintf("%.2f V", b.Volts[pixel])}
-	if at.X-c.x0 < 16 {
-		t.At, t.Align = at.Add(drawing.Point{X: 1.8}), drawing.AlignStart
+	if at.Y-1.6-figure < c.y0 {
+		t.At, t.Baseline = at.Add(drawing.Point{Y: 1.6}), drawing.BaseLine
 	}
+	half := drawing.TextWidth(t.String, figure, true, false)/2 + 0.5
+	t.At.X = max(c.x0+half, min(c.x1+roomRight-half, t.At.X))
 	c.l.Text(t)
 }
