@@ -27,7 +27,9 @@ func (w *World) placeProbes() {
 			continue
 		}
 		at := add(c.origin, add(mul(c.ex, c.dx*float32(c.nx-1)/2), mul(c.ey, c.dy*float32(c.ny-1)/2)))
-		p := probe{at: add(at, mul(c.normal, 90)), grit: m.grit}
+		// Close to the surface, or a coat would mirror what is as high as the
+		// probe: on a tread the light bar over it, and not the foot of the riser.
+		p := probe{at: add(at, mul(c.normal, 5)), grit: m.grit}
 		p.ways = make([]int32, probeSide*probeSide)
 		for j := range probeSide {
 			for k := range probeSide {

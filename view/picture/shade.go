@@ -67,12 +67,9 @@ func (s *shader) spot(f *flat, c *chart, mat *surface, x, y, depth float32) (at 
 	if c.probe >= 0 {
 		d := unitOf(sub(add(c.origin, add(mul(c.ex, at.u*c.dx), mul(c.ey, at.v*c.dy))), s.eye))
 		cosine := dot(d, c.normal)
-		m := 1 - max(0, -cosine)
-		m2 := m * m
-		// Schlick 1994, for a film of index 1.5.
-		fresnel := mat.gloss * (0.04 + 0.96*m2*m2*m)
-		at.mirror = mul(times(s.w.probes[c.probe].seen(sub(d, mul(c.normal, 2*cosine))), s.exposure), fresnel)
-		through -= fresnel
+		share := mat.mirrors(-cosine)
+		at.mirror = mul(times(s.w.probes[c.probe].seen(sub(d, mul(c.normal, 2*cosine))), s.exposure), share)
+		through -= share
 	}
 	at.body = mul(times(s.w.lit(c, at.u, at.v), s.exposure), through/math.Pi)
 	return at

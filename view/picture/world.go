@@ -54,6 +54,7 @@ type surface struct {
 	albedo      vec
 	gloss, grit float32
 	grain       bool
+	coat        [coatSteps + 1]float32 // see mirrors
 }
 
 // Quality says how carefully light is followed.
@@ -89,7 +90,7 @@ func Prepare(ctx context.Context, s *scene.Scene, q Quality, before *World) (*Wo
 	w.tree = newTree(tris)
 	for i := range s.Materials {
 		m := &s.Materials[i]
-		w.mats = append(w.mats, surface{albedo: vec{float32(m.Diffuse[0]), float32(m.Diffuse[1]), float32(m.Diffuse[2])}, gloss: float32(m.Gloss), grit: float32(m.Rough), grain: m.Grain != nil})
+		w.mats = append(w.mats, surface{albedo: vec{float32(m.Diffuse[0]), float32(m.Diffuse[1]), float32(m.Diffuse[2])}, gloss: float32(m.Gloss), grit: float32(m.Rough), grain: m.Grain != nil, coat: coatOf(m)})
 	}
 	w.charts()
 	w.corners()
