@@ -86,7 +86,7 @@ func Show(job *model.Job, k model.Kind, v float64) string {
 	case model.QuantityAngle, model.QuantityLean:
 		return model.FormatDegrees(model.Angle(v), 1)
 	case model.QuantitySlope:
-		return model.FormatSlope(model.Angle(v))
+		return job.Format().Slope(model.Angle(v))
 	}
 	return job.Format().Length(model.Length(v))
 }
@@ -97,7 +97,7 @@ func PlusMinus(job *model.Job, k model.Kind, v float64) string {
 	case model.QuantityAngle, model.QuantityLean:
 		return fmt.Sprintf("±%.1f°", math.Max(0.1, model.Angle(v).Degrees()))
 	case model.QuantitySlope:
-		return "±" + model.FormatSlope(model.Angle(v))
+		return job.Format().SlopePlusMinus(model.Angle(v))
 	}
 	return job.Format().PlusMinus(model.Length(v))
 }

@@ -102,7 +102,7 @@ func endsInFigure(s string) bool {
 }
 
 // units are what stays with the figure before it, each between two spaces.
-const units = " mm mm/m in m m² mm² ft ft² oz ml l A mA µA V W kWh ohm Ohm µF KiB KB AWG s ms h min kg lb °C % lx lm "
+const units = " mm mm/m in in/ft m m² mm² ft ft² oz ml l A mA µA V W kWh ohm Ohm µF KiB KB AWG s ms h min kg lb °C % lx lm "
 
 // clings says that a word belongs to the figure before it: a fraction or a
 // unit.

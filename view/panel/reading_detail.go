@@ -93,9 +93,9 @@ func howTo(k model.Kind) string {
 	case model.GoingLeft, model.GoingRight:
 		return "Level, square to the nose line below, nose line to nose line."
 	case model.TiltAcross:
-		return "From level; above zero when the right is higher. As mm/m, 1 in 48, or degrees."
+		return "From level; above zero when the right is higher. As mm/m, 1/8 in/ft, 1 in 48, or degrees."
 	case model.TiltFore:
-		return "From level; above zero when the back is higher. As mm/m, 1 in 48, or degrees."
+		return "From level; above zero when the back is higher. As mm/m, 1/8 in/ft, 1 in 48, or degrees."
 	case model.TotalRise:
 		return "Old bottom floor to old top floor."
 	case model.TotalGoing:

@@ -216,7 +216,7 @@ func spreadText(job *model.Job, in model.Instrument) string {
 	case model.QuantityLength:
 		return job.Format().PlusMinus(model.Length(in.Spread))
 	case model.QuantitySlope:
-		return "±" + model.FormatSlope(model.Angle(in.Spread))
+		return job.Format().SlopePlusMinus(model.Angle(in.Spread))
 	}
 	return "±" + model.FormatDegrees(model.Angle(in.Spread), 2)
 }

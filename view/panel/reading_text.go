@@ -68,7 +68,14 @@ func offText(job *model.Job, c *survey.Check) string {
 	case model.QuantityAngle, model.QuantityLean:
 		return signed(model.Angle(c.Residual).Degrees(), 2, "°")
 	case model.QuantitySlope:
-		return signed(math.Tan(c.Residual)*1000, 1, " mm/m")
+		if job.Units != model.Imperial {
+			return signed(math.Tan(c.Residual)*1000, 1, " mm/m")
+		}
+		s := job.Format().Slope(model.Angle(c.Residual))
+		if c.Residual > 0 && !strings.HasPrefix(s, "0 ") {
+			s = "+" + s
+		}
+		return s
 	}
 	return lengthOff(job, c.Residual)
 }
@@ -153,5 +160,5 @@ func verdictWords(job *model.Job, r *survey.Result, c *survey.Check) string {
 // bare returns a length or angle without its unit and marks, for comparing
 // what was typed with how it prints.
 func bare(text string) string {
-	return strings.NewReplacer(" mm/m", "", " mm", "", "mm", "", `"`, "", "″", "", "°", "").Replace(strings.TrimSpace(text))
+	return strings.NewReplacer(" mm/m", "", " in/ft", "in/ft", " mm", "", "mm", "", `"`, "", "″", "", "°", "").Replace(strings.TrimSpace(text))
 }

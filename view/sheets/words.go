@@ -98,10 +98,7 @@ func spread(f model.Format, in model.Instrument) string {
 	case model.QuantityAngle, model.QuantityLean:
 		return fmt.Sprintf("±%.2f°", model.Angle(in.Spread).Degrees())
 	case model.QuantitySlope:
-		if f.Units == model.Imperial {
-			return fmt.Sprintf("±%.2f°", model.Angle(in.Spread).Degrees())
-		}
-		return fmt.Sprintf("±%.1f mm/m", math.Tan(in.Spread)*1000)
+		return card.SetFractions(f.SlopePlusMinus(model.Angle(in.Spread)))
 	}
 	return card.PlusMinus(f, in.Spread)
 }
