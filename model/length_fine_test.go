@@ -18,7 +18,7 @@ func TestGapsAreReadOffAFeelerOrATape(t *testing.T) {
 		{imperial, model.Inch / 16, "0.062 in", "0.062 in"},
 		{imperial, 24.2, `15/16"`, "0.953 in"},
 		{metric, 0.31, "0.3 mm", "0.3 mm"},
-		{metric, 24.2, "24 mm", "24.2 mm"},
+		{metric, 24.2, "24.0 mm", "24.2 mm"},
 	} {
 		if got := c.f.Gap(c.l); got != c.gap {
 			t.Errorf("a gap of %v is %q, not %q", float64(c.l), got, c.gap)
