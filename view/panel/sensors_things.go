@@ -71,7 +71,9 @@ func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
 		if place == nil {
 			return
 		}
-		mark := func(at drawing.Point) { l.Circle(at, markRoom/scale, drawing.Fill{Ink: drawing.Line}, drawing.Stroke{}) }
+		mark := func(at drawing.Point) {
+			l.Circle(at, markRoom/scale, drawing.Fill{Ink: drawing.Line}, drawing.Stroke{})
+		}
 		if a.Power != nil {
 			mark(place(0, lights.BoxOf(a)))
 		}
