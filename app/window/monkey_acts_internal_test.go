@@ -137,6 +137,7 @@ func (m *monkey) chooseAct() {
 	case 22:
 		sizes := []fyne.Size{{Width: 1280, Height: 800}, {Width: 1600, Height: 1000}, {Width: 800, Height: 500}, {Width: 320, Height: 200}}
 		size := sizes[m.rng.IntN(len(sizes))]
+		size = size.Max(m.w.win.Content().MinSize()) // less, no window can be
 		m.say("the window is made %v", size)
 		m.w.win.Resize(size)
 	case 23:

@@ -14,6 +14,7 @@ import (
 
 	"risewright/app/tables"
 	"risewright/model"
+	"risewright/view/panel"
 )
 
 // sketch is a new job as it is typed.
@@ -32,9 +33,9 @@ func usualSketch(u model.Units) (sketch, error) {
 	a, b := j.Flight.Steps[0], j.Flight.Steps[1]
 	return sketch{
 		Name: "", Units: u, Risers: strconv.Itoa(len(j.Flight.Steps)),
-		Width: f.Length(a.Corners[1].X - a.Corners[0].X),
-		Rise:  f.Length(a.TopLeft),
-		Going: f.Length(b.Corners[0].Y - a.Corners[0].Y),
+		Width: words.Figure(f.Length(a.Corners[1].X - a.Corners[0].X)),
+		Rise:  words.Figure(f.Length(a.TopLeft)),
+		Going: words.Figure(f.Length(b.Corners[0].Y - a.Corners[0].Y)),
 	}, nil
 }
 
@@ -57,7 +58,7 @@ func (s sketch) job() (model.Job, error) {
 		text string
 		to   *model.Length
 	}{{"width", s.Width, &spec.Width}, {"rise", s.Rise, &spec.Rise}, {"going", s.Going, &spec.Going}} {
-		if *f.to, err = model.ParseLength(f.text, s.Units); err != nil {
+		if *f.to, err = panel.ReadLength(f.text, s.Units); err != nil {
 			return model.Job{}, fmt.Errorf("%s: %w", f.name, err)
 		}
 		if *f.to <= 0 {

@@ -121,7 +121,7 @@ func sixtyFourths(f float64) string {
 // length typed as a plain decimal number.
 func swappedDigits(typed string, units model.Units) []slip {
 	number, _, _ := strings.Cut(strings.TrimSpace(typed), " ")
-	if _, err := strconv.ParseFloat(number, 64); err != nil {
+	if _, err := strconv.ParseFloat(strings.Replace(number, ",", ".", 1), 64); err != nil {
 		return nil
 	}
 	var out []slip

@@ -134,7 +134,7 @@ func overlayFields(d *Desk) []*field {
 		newField(d, "overlay.undercut", "Undercut",
 			func(j *model.Job) string { return model.FormatDegrees(j.Overlay.Undercut, 1) },
 			func(j *model.Job, text string) (model.Edit, error) {
-				a, err := model.ParseAngle(text)
+				a, err := readAngle(text)
 				o := j.Overlay
 				o.Undercut = a
 				return model.SetOverlay{Overlay: o}, err

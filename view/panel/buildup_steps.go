@@ -69,7 +69,7 @@ func newStepRow(t *stepTable, i int) *stepRow {
 				e := model.StepOf(*step(j))
 				*of(&e) = 0
 				if text != "" {
-					l, err := model.ParseLength(text, j.Units)
+					l, err := ReadLength(text, j.Units)
 					if err != nil {
 						return nil, err
 					}

@@ -78,7 +78,7 @@ func newHandForm(d *Desk) *handForm {
 
 // lengthMoreThanNone reads the length of a board.
 func lengthMoreThanNone(j *model.Job, text string) (model.Length, error) {
-	l, err := model.ParseLength(text, j.Units)
+	l, err := ReadLength(text, j.Units)
 	if err == nil && l <= 0 {
 		err = errors.New("a board has a length of more than 0")
 	}
@@ -143,7 +143,7 @@ func (f *handForm) newRow(i int) *handRow {
 		func(j *model.Job, text string) (model.Edit, error) {
 			return changeHand(j, i, func(b *model.OwnBoard) { b.Name = text }), nil
 		})
-	r.name.entry.SetPlaceHolder("mark or note")
+	r.name.words().entry.SetPlaceHolder("mark or note")
 	r.use = newChooser(func(k int) {
 		job := d.Job()
 		if e := changeHand(&job, i, func(b *model.OwnBoard) { b.Use = model.BoardUses()[k] }); e != nil {

@@ -78,7 +78,7 @@ func (f *priceForm) fill() {
 			s.Currency = text
 			return model.SetShop{Shop: s}, nil
 		})
-	currency.entry.SetPlaceHolder("a label, nothing is converted")
+	currency.words().entry.SetPlaceHolder("a label, nothing is converted")
 	f.fold.body.Add(f.form.add(currency).box)
 	f.fold.body.Add(newPara("Type what your yard asks for one; clear the field to take the table's price again.").soft())
 	cols := &columns{least: []float32{78, 130, 60, 88, 70}, share: []float32{1, 4, 0, 0, 1}, gap: 5}
@@ -146,9 +146,11 @@ func parsePrice(text string) (float64, error) {
 	if text == "" {
 		return 0, nil
 	}
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	v, doubt := readFigure(text)
 	switch {
-	case err != nil || math.IsNaN(v) || math.IsInf(v, 0):
+	case doubt != nil:
+		return 0, doubt
+	case math.IsNaN(v) || math.IsInf(v, 0):
 		return 0, fmt.Errorf("%q is no price; type a number such as 47.50, without the currency", text)
 	case !(v > 0):
 		return 0, errors.New("a price is more than 0; what you have already goes under boards in hand")

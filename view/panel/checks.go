@@ -177,7 +177,7 @@ func (t *checkTable) newHeight(id model.ID, rail bool) *heightRow {
 			return typedText(j, model.TotalRise, h.Typed, float64(h.Value))
 		},
 		func(j *model.Job, text string) (model.Edit, error) {
-			l, err := model.ParseLength(text, j.Units)
+			l, err := ReadLength(text, j.Units)
 			if err != nil {
 				return nil, err
 			}

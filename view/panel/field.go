@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"risewright/model"
+	"risewright/view/words"
 )
 
 // field is a named entry for one value of the job, with its message below.
@@ -25,6 +26,7 @@ type field struct {
 	put  func(*model.Job, string) (model.Edit, error)
 	bad  string // the text that could not be read
 	hold string // what an empty field says when it can be typed into
+	free bool   // it holds the person's own words, whose figures stay as they are
 	form *form
 }
 
@@ -46,7 +48,7 @@ func lengthField(d *Desk, id, name string, get func(*model.Job) model.Length, ed
 	return newField(d, id, name,
 		func(j *model.Job) string { return fieldText(j.Format(), get(j)) },
 		func(j *model.Job, text string) (model.Edit, error) {
-			l, err := model.ParseLength(text, j.Units)
+			l, err := ReadLength(text, j.Units)
 			if err != nil {
 				return nil, err
 			}
@@ -109,18 +111,33 @@ func fieldText(f model.Format, l model.Length) string {
 
 // textField is a field of plain words.
 func textField(d *Desk, id, name string, get func(*model.Job) string, edit func(*model.Job, string) model.Edit) *field {
-	return newField(d, id, name, get, func(j *model.Job, text string) (model.Edit, error) { return edit(j, text), nil })
+	return newField(d, id, name, get, func(j *model.Job, text string) (model.Edit, error) { return edit(j, text), nil }).words()
+}
+
+// words makes it a field of plain words.
+func (f *field) words() *field {
+	f.free = true
+	return f
+}
+
+// text is what the field shows of a job, in the figures of the language spoken.
+func (f *field) text(job *model.Job) string {
+	text := f.get(job)
+	if !f.free {
+		text = words.Figure(text)
+	}
+	return text
 }
 
 // tell shows the job's value, unless a text waits to be mended.
 func (f *field) tell(job *model.Job) {
 	if f.bad != "" && f.entry.Text == f.bad {
-		f.entry.was = f.get(job)
+		f.entry.was = f.text(job)
 		return
 	}
 	f.bad = ""
 	f.fault.say(nil)
-	f.entry.show(f.get(job))
+	f.entry.show(f.text(job))
 }
 
 func (f *field) commit() bool {
@@ -150,7 +167,7 @@ func (f *field) commit() bool {
 	f.fault.say(nil)
 	f.desk.Answered()
 	after := f.desk.Job()
-	f.entry.force(f.get(&after))
+	f.entry.force(f.text(&after))
 	return true
 }
 

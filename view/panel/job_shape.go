@@ -168,7 +168,7 @@ func (f *shapeForm) angle(id, name string, at *model.Angle) *field {
 	return newField(f.desk, id, name,
 		func(*model.Job) string { return model.FormatDegrees(*at, 1) },
 		func(_ *model.Job, text string) (model.Edit, error) {
-			a, err := model.ParseAngle(text)
+			a, err := readAngle(text)
 			return put(f, at, a, err)
 		})
 }
@@ -186,7 +186,7 @@ func (f *shapeForm) length(id, name string, at *model.Length, words string) *fie
 			if text == "" {
 				return put(f, at, 0, nil)
 			}
-			l, err := model.ParseLength(text, j.Units)
+			l, err := ReadLength(text, j.Units)
 			return put(f, at, l, err)
 		})
 	x.entry.SetPlaceHolder(words)

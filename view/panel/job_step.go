@@ -58,7 +58,7 @@ func newStepForm(d *Desk) *stepForm {
 				if !ok {
 					return nil, nil
 				}
-				a, err := model.ParseLean(text)
+				a, err := readLean(text)
 				e := model.StepOf(s)
 				at(&e).Lean = a
 				return e, err

@@ -146,15 +146,15 @@ func parseSpread(q model.Quantity, text string, u model.Units) (float64, error) 
 	switch q {
 	case model.QuantityLength:
 		var l model.Length
-		l, err = model.ParseLength(text, u)
+		l, err = ReadLength(text, u)
 		v = float64(l)
 	case model.QuantitySlope:
 		var a model.Angle
-		a, err = model.ParseSlope(text)
+		a, err = readSlope(text)
 		v = float64(a)
 	default:
 		var a model.Angle
-		a, err = model.ParseAngle(text)
+		a, err = readAngle(text)
 		v = float64(a)
 	}
 	if err == nil && v < 0 {

@@ -43,7 +43,7 @@ func newBarForm(d *Desk) *barForm {
 		func(j *model.Job, text string) (model.Edit, error) {
 			v, err := model.Length(0), error(nil)
 			if text != "" {
-				v, err = model.ParseLength(text, j.Units)
+				v, err = ReadLength(text, j.Units)
 			}
 			if err == nil && v < 0 {
 				err = fmt.Errorf("%q is below 0; leave it empty for as long as fits", text)

@@ -176,8 +176,11 @@ func parseNumber(text string, least, most float64, empty bool) (float64, error) 
 	if text == "" && empty {
 		return 0, nil
 	}
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	if err != nil || !(v >= least && v <= most) {
+	v, doubt := readFigure(text)
+	if doubt != nil {
+		return 0, doubt
+	}
+	if !(v >= least && v <= most) {
 		return 0, fmt.Errorf("%q is no number from %s to %s; type one, as figures alone", text, plainly(least), plainly(most))
 	}
 	return v, nil

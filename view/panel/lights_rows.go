@@ -211,6 +211,7 @@ func (e *rowEditor) fill() {
 				edit := e.edit(j, func(own *model.LightTables) { err = def.put(own, base, all, row, text) })
 				return edit, err
 			})
+		c.field.free = def.free
 		e.form.add(c.field)
 		e.body.Add(container.New(&stack{}, cols.row(c.field.name, c.field.entry, c.note), c.field.fault.box))
 		e.cells = append(e.cells, c)

@@ -147,7 +147,7 @@ func (f *sceneForm) text(id, name string) *field {
 				err = fmt.Errorf("a scene needs a name")
 			}
 			return f.setScene(j, func(s *model.Scene) { s.Name = text }), err
-		}))
+		}).words())
 }
 
 func (f *sceneForm) number(id, name string, most float64, word string, at func(*model.Scene) *float64) *field {

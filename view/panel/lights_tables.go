@@ -33,6 +33,7 @@ type lightCell struct {
 	id, name, unit string
 	unitOf         func(t model.LightTables, row string) string
 	flag           bool
+	free           bool // words, whose figures stay as they are
 	get            func(t model.LightTables, row string) (string, model.Rated)
 	put            func(own *model.LightTables, base, all model.LightTables, row, text string) error
 }
@@ -121,7 +122,7 @@ func tableOf[R any](id, name string, list func(*model.LightTables) *[]R, key fun
 		if scale == 0 {
 			scale = 1
 		}
-		t.cells = append(t.cells, lightCell{id: c.id, name: c.name, unit: c.unit, flag: c.flag != nil,
+		t.cells = append(t.cells, lightCell{id: c.id, name: c.name, unit: c.unit, flag: c.flag != nil, free: c.text != nil,
 			get: func(t model.LightTables, row string) (string, model.Rated) {
 				r, ok := find(t, row)
 				switch {
@@ -190,11 +191,14 @@ func (c *cellOf[R]) set(r, old *R, shipped bool, text string, scale float64) err
 			*c.rated(r) = *c.rated(old)
 			return nil
 		}
-		v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-		if err != nil || !(v >= c.least && v <= c.most) {
+		v, doubt := readFigure(text)
+		if doubt != nil {
+			return doubt
+		}
+		if !(v >= c.least && v <= c.most) {
 			return rangeError(text, c.least, c.most)
 		}
-		if shipped && text == plainNumber(c.rated(old).Value*scale) {
+		if shipped && plainNumber(v) == plainNumber(c.rated(old).Value*scale) {
 			*c.rated(r) = *c.rated(old) // its standing too
 			return nil
 		}
@@ -374,8 +378,11 @@ func fuseTable() lightTable {
 				if i < 0 {
 					return fmt.Errorf("the fuse is no longer there")
 				}
-				v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-				if err != nil || !(v >= tiny && v <= 1000) {
+				v, doubt := readFigure(text)
+				if doubt != nil {
+					return doubt
+				}
+				if !(v >= tiny && v <= 1000) {
 					return rangeError(text, 0, 1000)
 				}
 				own.Fuses = slices.Clone(all.Fuses)

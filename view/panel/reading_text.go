@@ -9,13 +9,20 @@ import (
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/survey"
+	"risewright/view/words"
 
 	"fyne.io/fyne/v2"
 	base "fyne.io/fyne/v2/theme"
 )
 
-// parseReading reads a text as the kind's instrument shows it.
+// parseReading reads a text as the kind's instrument shows it, typed in the
+// language spoken.
 func parseReading(k model.Kind, text string, u model.Units) (float64, error) {
+	return typed(text, func(s string) (float64, error) { return parseTyped(k, s, u) })
+}
+
+// parseTyped reads it in any language.
+func parseTyped(k model.Kind, text string, u model.Units) (float64, error) {
 	switch k.Quantity() {
 	case model.QuantityAngle:
 		a, err := model.ParseAngle(text)
@@ -40,24 +47,27 @@ const sameValue = 1e-6
 // says the same in the job's units; otherwise the value.
 func typedText(job *model.Job, k model.Kind, typed string, value float64) string {
 	if typed != "" {
-		if v, err := parseReading(k, typed, job.Units); err == nil && math.Abs(v-value) < sameValue {
-			return typed
+		// In whatever language it was typed.
+		for _, parse := range []func(model.Kind, string, model.Units) (float64, error){parseTyped, parseReading} {
+			if v, err := parse(k, typed, job.Units); err == nil && math.Abs(v-value) < sameValue {
+				return words.Figure(typed)
+			}
 		}
 	}
-	return solver.Show(job, k, value)
+	return words.Figure(solver.Show(job, k, value))
 }
 
 // faultText is the message of a text that was refused: for a TextError the
 // text with a caret under the character, to be set in a face of one width, and
 // then problem and remedy.
-func faultText(err error) (caret, words string) {
+func faultText(err error) (caret, why string) {
 	var t *model.TextError
 	if errors.As(err, &t) {
-		words = model.Sentence(t.Problem)
+		why = model.Sentence(t.Problem)
 		if t.Remedy != "" {
-			words += " " + model.Sentence(t.Remedy)
+			why += " " + model.Sentence(t.Remedy)
 		}
-		return t.Caret(), words
+		return t.Caret(), why
 	}
 	return "", model.Sentence(err.Error())
 }
@@ -160,5 +170,5 @@ func verdictWords(job *model.Job, r *survey.Result, c *survey.Check) string {
 // bare returns a length or angle without its unit and marks, for comparing
 // what was typed with how it prints.
 func bare(text string) string {
-	return strings.NewReplacer(" mm/m", "", " in/ft", "in/ft", " mm", "", "mm", "", `"`, "", "″", "", "°", "").Replace(strings.TrimSpace(text))
+	return strings.NewReplacer(",", ".", " mm/m", "", " in/ft", "in/ft", " mm", "", "mm", "", `"`, "", "″", "", "°", "").Replace(strings.TrimSpace(text))
 }

@@ -124,7 +124,7 @@ func (f *sensorForm) text(id, name string, at func(*model.Sensor) *string) fyne.
 func (f *sensorForm) length(id, name string, at func(*model.Sensor) *model.Length) fyne.CanvasObject {
 	return f.field(id, name, func(j *model.Job, s *model.Sensor) string { return fieldText(j.Format(), *at(s)) },
 		func(j *model.Job, s *model.Sensor, text string) (err error) {
-			*at(s), err = model.ParseLength(text, j.Units)
+			*at(s), err = ReadLength(text, j.Units)
 			return err
 		})
 }
@@ -151,7 +151,7 @@ func (f *sensorForm) angle(id, name string, at func(*model.Sensor) *model.Angle)
 				*at(s) = 0
 				return nil
 			}
-			*at(s), err = model.ParseAngle(text)
+			*at(s), err = readAngle(text)
 			return err
 		})
 }

@@ -99,7 +99,7 @@ func (f *placeForm) bore() fyne.CanvasObject {
 			w := j.Sensing.Wish
 			v, err := model.Length(0), error(nil)
 			if strings.TrimSpace(text) != "" {
-				v, err = model.ParseLength(text, j.Units)
+				v, err = ReadLength(text, j.Units)
 			}
 			w.Bore = v
 			return model.SetSensorWish{Wish: w}, err

@@ -138,8 +138,11 @@ func parseHours(text string) (float64, error) {
 	if text == "" {
 		return 0, nil
 	}
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	if err != nil || !(v >= 0 && v <= 24) {
+	v, doubt := readFigure(text)
+	if doubt != nil {
+		return 0, doubt
+	}
+	if !(v >= 0 && v <= 24) {
 		return 0, fmt.Errorf("%q is no number of hours; type 0 to 24, or nothing for the usual", text)
 	}
 	return v, nil
@@ -160,7 +163,7 @@ func (f *wishForm) length(id, name string, at func(*model.Wishes) *model.Length)
 				*at(&w) = 0
 				return model.SetWishes{Wishes: w}, nil
 			}
-			l, err := model.ParseLength(text, j.Units)
+			l, err := ReadLength(text, j.Units)
 			if err == nil && l < 0 {
 				err = fmt.Errorf("%q is below 0; leave it empty if it was not measured", text)
 			}

@@ -90,8 +90,11 @@ func parsePercent(text string, most float64) (float64, error) {
 	if text == "" {
 		return 0, nil
 	}
-	v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-	if err != nil || !(v >= 0 && v <= most) {
+	v, doubt := readFigure(text)
+	if doubt != nil {
+		return 0, doubt
+	}
+	if !(v >= 0 && v <= most) {
 		return 0, fmt.Errorf("%q is not from 0 to %g percent; leave it empty to take the table's", text, most)
 	}
 	return v, nil
