@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"syscall"
 
@@ -19,6 +20,9 @@ type confinedDisk struct {
 	full atomic.Bool
 	// outside counts what was to be written elsewhere and was refused.
 	outside atomic.Int64
+	// refused are the names that there was no room for: a job whose lock is among
+	// them is open without one.
+	refused sync.Map
 }
 
 // may says why a name can not be written, or returns nil.
@@ -28,6 +32,7 @@ func (d *confinedDisk) may(op, name string) error {
 		return &fs.PathError{Op: op, Path: name, Err: fs.ErrPermission}
 	}
 	if d.full.Load() {
+		d.refused.Store(name, true)
 		return &fs.PathError{Op: op, Path: name, Err: syscall.ENOSPC}
 	}
 	return nil
