@@ -1,5 +1,7 @@
 package lux
 
+import "context"
+
 const (
 	// A surface that reflects is cut into patches, each as bright as it is lit
 	// on average. A bar hangs a few mm before its riser, whose top is far
@@ -11,14 +13,15 @@ const (
 	rowsPerPatch  = 12
 )
 
-// patches returns the surfaces as sources of the light that they reflect once.
-func (s *solver) patches(across, deep int, lamps []source, groups ...[]Surface) []source {
+// patches returns the surfaces as sources of the light that they reflect once;
+// those that are left when the context ends are left out.
+func (s *solver) patches(ctx context.Context, across, deep int, lamps []source, groups ...[]Surface) []source {
 	var out []source
 	var keep workspace // never reset: the patches' corners stay in it
 	for _, surfaces := range groups {
 		for i := range surfaces {
 			r := &surfaces[i]
-			if r.Reflectance <= 0 {
+			if r.Reflectance <= 0 || ctx.Err() != nil {
 				continue
 			}
 			normal := s.aimAt(r.Outline, lamps)

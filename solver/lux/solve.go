@@ -1,6 +1,7 @@
 package lux
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -84,12 +85,19 @@ func (l *Lit) Lumens() float64 {
 // Solve computes the light on every surface. Bars and surfaces that cannot be
 // computed are left out and found.
 func Solve(p Problem, set Settings) Result {
-	return solve(p, set, patchesAcross, patchesDeep)
+	r, _ := solve(context.Background(), p, set, patchesAcross, patchesDeep)
+	return r
+}
+
+// SolveUntil is Solve that gives up when the context ends, within about the time
+// of one surface; the error is then the context's, and the Result of no use.
+func SolveUntil(ctx context.Context, p Problem, set Settings) (Result, error) {
+	return solve(ctx, p, set, patchesAcross, patchesDeep)
 }
 
 // solve is Solve with the number of patches that a reflecting surface is cut
 // into.
-func solve(p Problem, set Settings, patchAcross, patchDeep int) Result {
+func solve(ctx context.Context, p Problem, set Settings, patchAcross, patchDeep int) (Result, error) {
 	var out Result
 	var sources []source
 	screens := readyScreens(p.Screens)
@@ -113,15 +121,18 @@ func solve(p Problem, set Settings, patchAcross, patchDeep int) Result {
 	}
 	surfaces := sound(p.Surfaces, &out)
 	if set.Reflect {
-		sources = append(sources, s.patches(patchAcross, patchDeep, sources, surfaces, sound(p.Risers, &out))...)
+		sources = append(sources, s.patches(ctx, patchAcross, patchDeep, sources, surfaces, sound(p.Risers, &out))...)
 	}
 	across, deep := set.cells()
 	out.Surfaces = make([]Lit, len(surfaces))
 	for i := range surfaces {
+		if ctx.Err() != nil {
+			return out, ctx.Err()
+		}
 		out.Surfaces[i].Surface = surfaces[i]
 		s.light(&out.Surfaces[i], sources, across, deep)
 	}
-	return out
+	return out, ctx.Err()
 }
 
 // solver keeps its arrays from surface to surface.

@@ -1,6 +1,8 @@
 package lux_test
 
 import (
+	"context"
+	"errors"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -387,5 +389,42 @@ func BenchmarkSolve(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// patience is a context that ends once it has been asked so often.
+type patience struct {
+	context.Context
+	left int
+}
+
+func (p *patience) Err() error {
+	if p.left--; p.left < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// Solving gives up when it is told to on its way, within a surface: what comes
+// after that is never begun.
+func TestSolveGivesUp(t *testing.T) {
+	p := lit(boards(t, 6, 0, nil), lux.TypicalMount(100), 1, 2, 3, 4, 5, 6)
+	for _, reflect := range []bool{false, true} {
+		set := lux.Settings{Reflect: reflect}
+		whole, err := lux.SolveUntil(context.Background(), p, set)
+		if err != nil || len(whole.Surfaces) != 7 || len(whole.Surfaces[6].Grid.Lux) == 0 {
+			t.Fatalf("%d surfaces, %v", len(whole.Surfaces), err)
+		}
+		for stop := range 7 {
+			r, err := lux.SolveUntil(&patience{context.Background(), stop}, p, set)
+			if !errors.Is(err, context.Canceled) {
+				t.Fatalf("stopped after %d surfaces: %v", stop, err)
+			}
+			for i := stop; i < len(r.Surfaces); i++ {
+				if len(r.Surfaces[i].Grid.Lux) != 0 {
+					t.Errorf("stopped after %d, surface %d was still worked out", stop, i)
+				}
+			}
+		}
 	}
 }

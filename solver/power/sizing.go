@@ -1,6 +1,7 @@
 package power
 
 import (
+	"context"
 	"math"
 	"sort"
 
@@ -33,11 +34,12 @@ const copperDensity = 8.96e-3
 // which tries each size once or twice and none in vain; and where the thickest
 // do not, none do.
 func Sizes(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result) []Choice {
-	return sizes(job, l, t, in, false)
+	return sizes(context.Background(), job, l, t, in, false)
 }
 
-// sizes is Sizes; with first it stops at the first that is OK.
-func sizes(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, first bool) []Choice {
+// sizes is Sizes; with first it stops at the first that is OK, and at the end of
+// the context in any case, with what it has.
+func sizes(ctx context.Context, job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, first bool) []Choice {
 	if !l.On() || in == nil || len(in.Bars) == 0 {
 		return nil
 	}
@@ -65,7 +67,10 @@ func sizes(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result
 	sort.SliceStable(ways, func(i, k int) bool { return ways[i].points < ways[k].points })
 	var out []Choice
 	for _, w := range ways {
-		c := smallest(job, l, t, in, wires, w)
+		c := smallest(ctx, job, l, t, in, wires, w)
+		if ctx.Err() != nil {
+			break
+		}
 		out = append(out, c)
 		if first && c.OK {
 			break
@@ -115,7 +120,7 @@ func entries(job model.Job, l model.Lighting, in *bars.Result) [][]model.ID {
 }
 
 // smallest returns the least copper for one way of feeding.
-func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, wires []model.WireSize, w way) Choice {
+func smallest(ctx context.Context, job model.Job, l model.Lighting, t model.LightTables, in *bars.Result, wires []model.WireSize, w way) Choice {
 	l.Feed, l.Enters = w.feed, w.enters
 	l.Bars = append([]model.BarOwn(nil), l.Bars...)
 	for i := range l.Bars {
@@ -140,7 +145,7 @@ func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Res
 		return c
 	}
 	for bus := range wires {
-		for lead >= 0 {
+		for lead >= 0 && ctx.Err() == nil {
 			c := try(bus, lead)
 			if !c.OK {
 				break
@@ -150,7 +155,7 @@ func smallest(job model.Job, l model.Lighting, t model.LightTables, in *bars.Res
 			}
 			lead--
 		}
-		if lead < 0 {
+		if lead < 0 || ctx.Err() != nil {
 			break
 		}
 	}
@@ -205,8 +210,16 @@ type Side struct {
 // is the job's where it has that voltage, else the first of the table that is
 // addressed likewise and has as many channels, or at least is addressed likewise.
 func Voltages(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.Piece) []Side {
+	sides, _ := VoltagesUntil(context.Background(), job, l, t, ps)
+	return sides
+}
+
+// VoltagesUntil is Voltages that gives up when the context ends, within about the
+// time of solving the wiring once; the error is then the context's, and the sides
+// of no use.
+func VoltagesUntil(ctx context.Context, job model.Job, l model.Lighting, t model.LightTables, ps []pieces.Piece) ([]Side, error) {
 	if !l.On() {
-		return nil
+		return nil, ctx.Err()
 	}
 	all := t.With(l.Own)
 	mine, _ := all.Strip(l.Strip)
@@ -252,13 +265,16 @@ func Voltages(job model.Job, l model.Lighting, t model.LightTables, ps []pieces.
 			}
 		}
 		at.Supply = s.Supply.ID
-		for _, c := range sizes(job, at, t, &in, true) {
+		for _, c := range sizes(ctx, job, at, t, &in, true) {
 			// Where nothing does it, the one that comes nearest.
 			if s.Choice.Points == 0 || c.OK && !s.Choice.OK || !s.Choice.OK && c.Drop < s.Choice.Drop {
 				s.Choice = c
 			}
 		}
 		out = append(out, s)
+		if ctx.Err() != nil {
+			break
+		}
 	}
-	return out
+	return out, ctx.Err()
 }

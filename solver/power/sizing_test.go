@@ -1,6 +1,8 @@
 package power_test
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"math"
 	"os"
@@ -137,6 +139,36 @@ func TestVoltages(t *testing.T) {
 	}
 	if !(sides[2].Choice.Copper < sides[0].Choice.Copper) || !sides[2].Choice.OK {
 		t.Errorf("24 V takes %+v, 5 V %+v", sides[2].Choice, sides[0].Choice)
+	}
+}
+
+// patience is a context that ends once it has been asked so often.
+type patience struct {
+	context.Context
+	left, asked int
+}
+
+func (p *patience) Err() error {
+	p.asked++
+	if p.asked > p.left {
+		return context.Canceled
+	}
+	return nil
+}
+
+// Working out the voltages gives up when it is told to on its way, at once.
+func TestVoltagesGiveUp(t *testing.T) {
+	r := newRig(t, 14, 910)
+	whole := &patience{context.Background(), math.MaxInt, 0}
+	if sides, err := power.VoltagesUntil(whole, r.job, r.light, r.table, r.pieces); err != nil || len(sides) != 3 {
+		t.Fatalf("%d voltages, %v", len(sides), err)
+	}
+	for _, stop := range []int{0, 1, whole.asked / 3, whole.asked / 2, whole.asked - 1} {
+		p := &patience{context.Background(), stop, 0}
+		_, err := power.VoltagesUntil(p, r.job, r.light, r.table, r.pieces)
+		if !errors.Is(err, context.Canceled) || p.asked > stop+5 {
+			t.Errorf("told to stop after %d of %d looks, it stopped after %d: %v", stop, whole.asked, p.asked, err)
+		}
 	}
 }
 

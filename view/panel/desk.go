@@ -120,7 +120,9 @@ func (d *Desk) Use(s Session) {
 	d.session, d.preview, d.held = s, nil, nil
 	d.planned.work, d.planned.about = nil, nil // those of another job
 	d.sensors.found = sensorFindings{running: d.sensors.found.running}
-	d.lights = lightDesk{luxing: d.lights.luxing, siding: d.lights.siding}
+	d.dropLight()
+	g := &d.lights
+	d.lights = lightDesk{luxing: g.luxing, luxFor: g.luxFor, luxRun: g.luxRun, siding: g.siding, sideFor: g.sideFor, sideRun: g.sideRun}
 	d.player = player{seeking: d.player.seeking}
 	_, next := NextStep(s.Answer(), s.Answer().Findings)
 	d.step, d.piece = max(1, next.Step), ""
@@ -183,6 +185,7 @@ func (d *Desk) Do(e model.Edit) error {
 // after an undo.
 func (d *Desk) Answered() {
 	d.preview, d.held = nil, nil
+	d.dropLight()
 	d.clampChoice()
 	d.tell(Answered | Chosen | Dragged)
 }

@@ -3,7 +3,9 @@ package panel
 import (
 	"fyne.io/fyne/v2/test"
 
+	"risewright/solver"
 	"risewright/view/canvas"
+	"risewright/view/drawing"
 	"risewright/view/order"
 	"risewright/view/picture"
 	"risewright/view/plan"
@@ -60,4 +62,25 @@ func Scenes(d *Desk) map[string]canvas.Scene {
 		"volts":   &voltScene{desk: d},
 		"card":    &cardScene{desk: d},
 	}
+}
+
+// LightKnown says whether light map and voltages are those of an answer.
+func LightKnown(d *Desk, a *solver.Answer) bool {
+	return d.lights.luxOf.answer == a && d.lights.lux != nil && d.lights.sidesOf == a
+}
+
+// LightGivenUp says whether a light map is in the making that is to stop.
+func LightGivenUp(d *Desk) bool { return d.lights.luxRun.givenUp() }
+
+// VoltagesRun says whether the voltages are being worked out, and VoltagesGivenUp
+// whether that is to stop.
+func VoltagesRun(d *Desk) bool { return d.lights.sideRun.ctx != nil }
+
+// VoltagesGivenUp is said there.
+func VoltagesGivenUp(d *Desk) bool { return d.lights.sideRun.givenUp() }
+
+// MapFitter returns what fits the light map on the plan.
+func MapFitter(d *Desk) func(width, height float64) drawing.Viewport {
+	s := &lightDrawing{stairDrawing: &stairDrawing{desk: d}}
+	return func(width, height float64) drawing.Viewport { return s.Fit(width, height, drawing.PaperScale(1)) }
 }

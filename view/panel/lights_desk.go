@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"context"
 	"fmt"
 	"image/color"
 	"slices"
@@ -24,12 +25,30 @@ type lightDesk struct {
 	luxBars []lux.Bar
 	luxOf   luxKey
 	luxing  bool
+	luxFor  luxKey // while it is computed
+	luxRun  errand
 
 	sides   []power.Side // at 5, 12 and 24 V
 	sidesOf *solver.Answer
 	fault   string // why sidesOf has none
 	siding  bool
+	sideFor *solver.Answer // while they are worked out
+	sideRun errand
 }
+
+// errand is work beside the window that can be given up; the zero errand is none.
+type errand struct {
+	ctx  context.Context
+	stop context.CancelFunc
+}
+
+func newErrand() errand {
+	ctx, stop := context.WithCancel(context.Background())
+	return errand{ctx, stop}
+}
+
+// givenUp says whether it was.
+func (e errand) givenUp() bool { return e.ctx != nil && e.ctx.Err() != nil }
 
 // luxKey is what a light map was computed for.
 type luxKey struct {
@@ -130,9 +149,22 @@ func (d *Desk) lampOf() func(step int) drawing.Ink {
 	}
 }
 
+// dropLight gives up what is worked out for a job, a scene or bars that are not
+// looked at any more: it would keep a core from what is typed meanwhile.
+func (d *Desk) dropLight() {
+	g := &d.lights
+	if g.luxRun.stop != nil && g.luxFor != d.luxKey() {
+		g.luxRun.stop()
+	}
+	if g.sideRun.stop != nil && g.sideFor != d.session.Answer() {
+		g.sideRun.stop()
+	}
+}
+
 // light sees to it that the light map and the three voltages are known some
 // time, while the tab that shows them is at the front.
 func (d *Desk) light() {
+	d.dropLight()
 	if !d.lighting() {
 		return
 	}
@@ -157,13 +189,17 @@ func (d *Desk) mapLight() {
 		scene = model.Scene{Level: 1}
 	}
 	picked := slices.Clone(g.picked)
-	g.luxing = true
+	run := newErrand()
+	g.luxing, g.luxFor, g.luxRun = true, key, run
 	var res *lux.Result
 	var bars []lux.Bar
-	d.later(func() { res, bars = lightOf(key.answer, scene, picked) }, func() {
-		g.luxing = false
-		if d.luxKey() != key {
-			d.mapLight()
+	d.later(func() { res, bars = lightOf(run.ctx, key.answer, scene, picked) }, func() {
+		again := run.givenUp() // though what is looked at may be the same again
+		run.stop()
+		g := &d.lights // another job's by now, perhaps
+		g.luxing, g.luxFor, g.luxRun = false, luxKey{}, errand{}
+		if again || d.luxKey() != key {
+			d.light()
 			return
 		}
 		g.luxOf, g.lux, g.luxBars = key, res, bars
@@ -172,8 +208,9 @@ func (d *Desk) mapLight() {
 }
 
 // lightOf computes the light of the picked bars, or of all when none is. Should
-// that break down, which is our fault and not the job's, there is no map.
-func lightOf(a *solver.Answer, s model.Scene, picked []int) (res *lux.Result, bars []lux.Bar) {
+// that break down, which is our fault and not the job's, there is no map, nor when
+// it is given up.
+func lightOf(ctx context.Context, a *solver.Answer, s model.Scene, picked []int) (res *lux.Result, bars []lux.Bar) {
 	defer func() {
 		if recover() != nil {
 			res, bars = nil, nil
@@ -185,7 +222,10 @@ func lightOf(a *solver.Answer, s model.Scene, picked []int) (res *lux.Result, ba
 		}
 		return lights.LumensOf(a, step, lights.InScene(a, s, step))
 	})
-	r := lux.Solve(p, lux.Settings{})
+	r, err := lux.SolveUntil(ctx, p, lux.Settings{})
+	if err != nil {
+		return nil, nil
+	}
 	return &r, p.Bars
 }
 
@@ -206,9 +246,15 @@ func (d *Desk) besides() {
 		tables := d.session.Tables()
 		var sides []power.Side
 		fault := ""
-		d.later(func() { sides, fault = sidesOf(a, tables) }, func() {
-			g.siding = false
-			if d.session.Answer() != a {
+		run := newErrand()
+		g := &d.lights
+		g.sideFor, g.sideRun = a, run
+		d.later(func() { sides, fault = sidesOf(run.ctx, a, tables) }, func() {
+			again := run.givenUp()
+			run.stop()
+			g := &d.lights
+			g.siding, g.sideFor, g.sideRun = false, nil, errand{}
+			if again || d.session.Answer() != a {
 				d.light()
 				return
 			}
@@ -218,11 +264,12 @@ func (d *Desk) besides() {
 	})
 }
 
-func sidesOf(a *solver.Answer, t model.Tables) (sides []power.Side, fault string) {
+func sidesOf(ctx context.Context, a *solver.Answer, t model.Tables) (sides []power.Side, fault string) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			sides, fault = nil, fmt.Sprintf("the program failed while working this out: %v; nothing is lost", cause)
 		}
 	}()
-	return power.Voltages(a.Job, a.Job.Lighting, t.Lights, a.Pieces), ""
+	sides, _ = power.VoltagesUntil(ctx, a.Job, a.Job.Lighting, t.Lights, a.Pieces) // an error says only that it was given up
+	return sides, ""
 }

@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"risewright/model"
 	"risewright/solver"
 	"risewright/solver/bars"
+	"risewright/solver/lux"
 	"risewright/view/canvas"
 	"risewright/view/drawing"
 	"risewright/view/lightmap"
@@ -33,6 +35,7 @@ type lightDrawing struct {
 	to     drawing.Point
 	moved  bool // since the last solve
 	change model.Edit
+	fitted mapFit // of the light map
 }
 
 var _ canvas.Gripped = (*lightDrawing)(nil)
@@ -85,12 +88,34 @@ func (s *lightDrawing) Draw(l *drawing.List, v drawing.Viewport) {
 // Fit implements canvas.Scene.
 func (s *lightDrawing) Fit(width, height, paper float64) drawing.Viewport {
 	if s.mapped() {
-		return lightmap.Fit(s.desk.lights.lux, s.mapOptions(drawing.Viewport{}), width, height, paper)
+		return s.fitMap(width, height, paper)
 	}
 	if a := s.desk.session.Answer(); a.Power != nil && s.desk.lighting() {
 		return s.fitWithLights(a, width, height, paper)
 	}
 	return s.stairDrawing.Fit(width, height, paper)
+}
+
+// mapFit is what the light map was fitted to last, and how.
+type mapFit struct {
+	of                   *lux.Result
+	width, height, paper float64
+	names                string // of the colours, which the legend says
+	view                 drawing.Viewport
+}
+
+// fitMap fits the light map, which takes drawing it several times: while the next
+// one is worked out the same is shown at every change of the job.
+func (s *lightDrawing) fitMap(width, height, paper float64) drawing.Viewport {
+	o := s.mapOptions(drawing.Viewport{})
+	want := mapFit{of: s.desk.lights.lux, width: width, height: height, paper: paper, names: strings.Join(o.Colours, "\n")}
+	had := s.fitted
+	had.view = drawing.Viewport{}
+	if had != want {
+		want.view = lightmap.Fit(want.of, o, width, height, paper)
+		s.fitted = want
+	}
+	return s.fitted.view
 }
 
 // fitWithLights leaves room for the box, which may stand beside the flight.
