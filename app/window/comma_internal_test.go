@@ -94,7 +94,7 @@ func TestFieldsShowACommaInGerman(t *testing.T) {
 			if strings.Contains(text, ",") {
 				commas++
 			}
-			k.over(text + " ") // so that it counts as typed
+			k.over(text + " ")       // so that it counts as typed
 			w.win.Canvas().Unfocus() // which takes it; Enter could go on to another step
 			if e.Pending() || strings.TrimSpace(e.Text) != text {
 				t.Errorf("%s, %s: %q typed again is %q", name, k.nameOf(e), text, e.Text)
