@@ -105,10 +105,20 @@ func TestLettersChangeUnderADialog(t *testing.T) {
 	for name, show := range dialogs(t, home) {
 		t.Run(name, func(t *testing.T) {
 			w := newTestWindow(t, "")
-			for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 320, Height: 200}} {
+			sizes := []fyne.Size{{Width: 320, Height: 200}, {Width: 1280, Height: 800}}
+			changes := func() []*fyne.MenuItem {
+				return slices.Concat(w.menu.letters, w.menu.looks, w.menu.tongues, w.menu.letters)
+			}
+			if os.Getenv("RISEWRIGHT_FULL") == "" { // each builds the whole window anew
+				sizes = sizes[:1]
+				changes = func() []*fyne.MenuItem {
+					return []*fyne.MenuItem{w.menu.letters[len(w.menu.letters)-1], w.menu.tongues[len(w.menu.tongues)-1]}
+				}
+			}
+			for _, size := range sizes {
 				w.win.Resize(size)
 				show(w)
-				for _, i := range slices.Concat(w.menu.letters, w.menu.looks, w.menu.tongues, w.menu.letters) {
+				for _, i := range changes() {
 					i.Action()
 				}
 				if len(w.win.Canvas().Overlays().List()) != 1 || !w.escape() || w.win.Canvas().Overlays().Top() != nil {
