@@ -1,6 +1,7 @@
 package solver
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -34,14 +35,13 @@ func FirstLighting(a *Answer, t model.Tables) model.Lighting {
 		wires = []model.WirePick{thin, first.Wires}
 	}
 	best, least := first, math.MaxInt
-	try := func(l model.Lighting) {
-		in := bars.Make(a.Job, l, t.Lights, a.Pieces)
-		r := power.Solve(a.Job, l, t.Lights, &in)
+	try := func(l model.Lighting, in *bars.Result) {
+		r := power.Solve(a.Job, l, t.Lights, in)
 		if share := r.Load.Cap; share < leastCap {
 			return
 		} else if share < 1 { // in steps that can be remembered
 			l.Cap = math.Floor(share*20) / 20
-			r = power.Solve(a.Job, l, t.Lights, &in)
+			r = power.Solve(a.Job, l, t.Lights, in)
 		}
 		bad := 0
 		for _, f := range slices.Concat(in.Findings, r.Findings) {
@@ -54,12 +54,14 @@ func FirstLighting(a *Answer, t model.Tables) model.Lighting {
 		}
 	}
 	for _, strip := range stripsToTry(t.Lights) {
+		l := first
+		l.Strip = strip.ID
+		in := bars.Make(a.Job, l, t.Lights, a.Pieces) // whatever feeds them
 		for _, supply := range suppliesToTry(t.Lights, strip.Volts.Value) {
 			for _, w := range wires {
 				for _, c := range t.Lights.Controllers {
-					l := first
-					l.Strip, l.Supply, l.Controller, l.Wires = strip.ID, supply.ID, c.ID, w
-					if try(l); least == 0 {
+					l.Supply, l.Controller, l.Wires = supply.ID, c.ID, w
+					if try(l, &in); least == 0 {
 						return best
 					}
 				}
@@ -87,7 +89,7 @@ func stripsToTry(t model.LightTables) []model.StripType {
 			out = append(out, s)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b model.StripType) int { return int(math.Copysign(1, b.Volts.Value-a.Volts.Value)) })
+	slices.SortStableFunc(out, func(a, b model.StripType) int { return cmp.Compare(b.Volts.Value, a.Volts.Value) })
 	return out
 }
 

@@ -53,29 +53,29 @@ func TestAJobIsOpenedByKeys(t *testing.T) {
 	}
 }
 
-// A path can be typed, also from the folder that is listed on, and one that leads
-// nowhere is said.
-func TestAPathIsTyped(t *testing.T) {
-	k, home := browsing(t)
-	k.press("Ctrl+O")
+// toPath goes to the field of the path.
+func (k keyboard) toPath() {
 	for range mostTabs {
 		if _, ok := k.canvas().Focused().(*dialogEntry); ok {
 			break
 		}
 		k.press("Tab")
 	}
+}
+
+// A path can be typed, also from the folder that is listed on, and one that leads
+// nowhere is said.
+func TestAPathIsTyped(t *testing.T) {
+	k, home := browsing(t)
+	k.press("Ctrl+O")
+	k.toPath()
 	k.over("Works")
 	k.press("Enter") // goes there
 	if _, ok := k.canvas().Focused().(*pickList); !ok || k.w.session.Path() != "" {
 		t.Fatalf("the keyboard is at %T, open is %q", k.canvas().Focused(), k.w.session.Path())
 	}
 	k.press("BackSpace") // and back
-	for range mostTabs {
-		if _, ok := k.canvas().Focused().(*dialogEntry); ok {
-			break
-		}
-		k.press("Tab")
-	}
+	k.toPath()
 	k.over(filepath.Join("Works", "A.json"))
 	k.press("Enter")
 	if want := filepath.Join(home, "Works", "A.json"); k.w.session.Path() != want {
@@ -136,12 +136,7 @@ func TestAFolderIsMadeAndTaken(t *testing.T) {
 	}
 	took = ""
 	k.w.chooseFolder("Choose the folder", "Take this folder", home, func(path string) { took = path })
-	for range mostTabs {
-		if _, ok := k.canvas().Focused().(*dialogEntry); ok {
-			break
-		}
-		k.press("Tab")
-	}
+	k.toPath()
 	k.over("nowhere")
 	k.press("Enter")
 	if took != "" || !shows(k.w, "there is no folder") && !shows(k.w, "There is no folder") {

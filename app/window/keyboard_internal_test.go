@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"risewright/view/canvas"
+	"risewright/view/panel"
 )
 
 // keyboard types into a window as somebody without a pointer does. Nothing here
@@ -142,6 +143,34 @@ func (k keyboard) over(s string) {
 	k.text(s)
 }
 
+// eachEntry calls f with every field that Tab comes to and that can be typed into,
+// in every tab that has some, which it names; each tab has a window of its own in
+// which nothing is worked out beside.
+func eachEntry(t *testing.T, window func(*testing.T) *window, f func(k keyboard, tab string, e *panel.Entry)) {
+	t.Helper()
+	for tab, name := range tabNames {
+		if name == "Card" || name == "Picture" {
+			continue
+		}
+		w := window(t)
+		w.bench.ShowTab(tab)
+		w.desk.Later = func(func(), func()) {}
+		k := keyboard{t, w}
+		met := map[fyne.Focusable]bool{}
+		for range mostTabs {
+			k.press("Tab")
+			on := k.canvas().Focused()
+			if met[on] {
+				break
+			}
+			met[on] = true
+			if e, ok := on.(*panel.Entry); ok && !e.Disabled() {
+				f(k, name, e)
+			}
+		}
+	}
+}
+
 // mostTabs is more than anything that takes the keyboard in one view.
 const mostTabs = 600
 
@@ -192,18 +221,26 @@ func (k keyboard) top() fyne.CanvasObject {
 	return k.w.win.Content()
 }
 
+// ownName returns what stands on a thing, for those that say it themselves.
+func ownName(o fyne.CanvasObject) (name string, ok bool) {
+	switch x := o.(type) {
+	case *widget.Button:
+		return x.Text, true
+	case *dialogButton:
+		return x.Text, true
+	case *canvas.Canvas:
+		return x.Name, true
+	case interface{ Label() string }:
+		return x.Label(), true
+	}
+	return "", false
+}
+
 // nameOf returns what somebody who looks would call what has the keyboard: the
 // words in it, or those to its left, or those above it.
 func (k keyboard) nameOf(o fyne.CanvasObject) string {
-	switch x := o.(type) {
-	case *widget.Button:
-		return x.Text
-	case *dialogButton:
-		return x.Text
-	case *canvas.Canvas:
-		return x.Name
-	case interface{ Label() string }:
-		return x.Label()
+	if name, ok := ownName(o); ok {
+		return name
 	}
 	if _, entry := o.(fyne.Validatable); !entry {
 		if in := wordsIn(o); in != "" && !strings.Contains(fmt.Sprintf("%T", o), "chooser") {

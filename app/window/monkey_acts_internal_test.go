@@ -265,7 +265,8 @@ func (m *monkey) poke(root fyne.CanvasObject) {
 			o = bs[m.rng.IntN(len(bs))]
 		}
 	}
-	m.say("poking %T %q", o, called(o))
+	name, _ := ownName(o)
+	m.say("poking %T %q", o, name)
 	m.tally["poked"]++
 	e := &fyne.PointEvent{Position: fyne.NewPos(o.Size().Width*m.rng.Float32(), o.Size().Height*m.rng.Float32())}
 	over, hovers := o.(desktop.Hoverable)
@@ -328,21 +329,6 @@ func buttonsOf(all []fyne.CanvasObject) (bs []fyne.CanvasObject) {
 		}
 	}
 	return bs
-}
-
-// called names what is poked.
-func called(o fyne.CanvasObject) string {
-	switch x := o.(type) {
-	case *widget.Button:
-		return x.Text
-	case *dialogButton:
-		return x.Text
-	case *canvas.Canvas:
-		return x.Name
-	case interface{ Label() string }:
-		return x.Label()
-	}
-	return ""
 }
 
 // drag pulls in a drawing, which may be painted first, so that it has handles.

@@ -101,7 +101,7 @@ func (l *pickList) FocusLost() { l.mark(0) }
 // with it.
 func (l *pickList) TypedRune(r rune) {
 	for k := range l.rows {
-		i := (max(l.at, -1) + 1 + k) % len(l.rows)
+		i := (l.at + 1 + k) % len(l.rows)
 		if first, _ := utf8.DecodeRuneInString(l.rows[i].text.Text); strings.EqualFold(string(first), string(r)) {
 			l.choose(i)
 			return

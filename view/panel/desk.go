@@ -122,7 +122,7 @@ func (d *Desk) Use(s Session) {
 	d.sensors.found = sensorFindings{running: d.sensors.found.running}
 	d.dropLight()
 	g := &d.lights
-	d.lights = lightDesk{luxing: g.luxing, luxFor: g.luxFor, luxRun: g.luxRun, siding: g.siding, sideFor: g.sideFor, sideRun: g.sideRun}
+	d.lights = lightDesk{luxRun: g.luxRun, siding: g.siding, sideRun: g.sideRun}
 	d.player = player{seeking: d.player.seeking}
 	_, next := NextStep(s.Answer(), s.Answer().Findings)
 	d.step, d.piece = max(1, next.Step), ""

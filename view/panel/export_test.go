@@ -74,7 +74,7 @@ func LightGivenUp(d *Desk) bool { return d.lights.luxRun.givenUp() }
 
 // VoltagesRun says whether the voltages are being worked out, and VoltagesGivenUp
 // whether that is to stop.
-func VoltagesRun(d *Desk) bool { return d.lights.sideRun.ctx != nil }
+func VoltagesRun(d *Desk) bool { return d.lights.sideRun.going() }
 
 // VoltagesGivenUp is said there.
 func VoltagesGivenUp(d *Desk) bool { return d.lights.sideRun.givenUp() }

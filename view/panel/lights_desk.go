@@ -24,31 +24,51 @@ type lightDesk struct {
 	lux     *lux.Result // the last light map, nil before the first
 	luxBars []lux.Bar
 	luxOf   luxKey
-	luxing  bool
-	luxFor  luxKey // while it is computed
-	luxRun  errand
+	luxRun  errand[luxKey]
 
 	sides   []power.Side // at 5, 12 and 24 V
 	sidesOf *solver.Answer
 	fault   string // why sidesOf has none
-	siding  bool
-	sideFor *solver.Answer // while they are worked out
-	sideRun errand
+	siding  bool   // they are to be worked out, once the job rests
+	sideRun errand[*solver.Answer]
 }
 
-// errand is work beside the window that can be given up; the zero errand is none.
-type errand struct {
-	ctx  context.Context
-	stop context.CancelFunc
+// errand is work beside the window, one at a time, that can be given up; the zero
+// errand is none.
+type errand[K comparable] struct {
+	about K
+	ctx   context.Context
+	stop  context.CancelFunc
 }
 
-func newErrand() errand {
-	ctx, stop := context.WithCancel(context.Background())
-	return errand{ctx, stop}
+// begin begins work on something, that goes on until the context ends.
+func (e *errand[K]) begin(about K) context.Context {
+	e.about = about
+	e.ctx, e.stop = context.WithCancel(context.Background())
+	return e.ctx
 }
 
-// givenUp says whether it was.
-func (e errand) givenUp() bool { return e.ctx != nil && e.ctx.Err() != nil }
+// going says whether it is under way.
+func (e *errand[K]) going() bool { return e.ctx != nil }
+
+// givenUp says whether it is to stop.
+func (e *errand[K]) givenUp() bool { return e.going() && e.ctx.Err() != nil }
+
+// keepIf gives it up where it is about something else.
+func (e *errand[K]) keepIf(about K) {
+	if e.going() && e.about != about {
+		e.stop()
+	}
+}
+
+// end ends it, and says whether it had been given up: what came of it is of no use
+// then, even if what it was about is looked at again.
+func (e *errand[K]) end() bool {
+	up := e.givenUp()
+	e.stop()
+	*e = errand[K]{}
+	return up
+}
 
 // luxKey is what a light map was computed for.
 type luxKey struct {
@@ -152,13 +172,8 @@ func (d *Desk) lampOf() func(step int) drawing.Ink {
 // dropLight gives up what is worked out for a job, a scene or bars that are not
 // looked at any more: it would keep a core from what is typed meanwhile.
 func (d *Desk) dropLight() {
-	g := &d.lights
-	if g.luxRun.stop != nil && g.luxFor != d.luxKey() {
-		g.luxRun.stop()
-	}
-	if g.sideRun.stop != nil && g.sideFor != d.session.Answer() {
-		g.sideRun.stop()
-	}
+	d.lights.luxRun.keepIf(d.luxKey())
+	d.lights.sideRun.keepIf(d.session.Answer())
 }
 
 // light sees to it that the light map and the three voltages are known some
@@ -181,7 +196,7 @@ func (d *Desk) luxKey() luxKey {
 func (d *Desk) mapLight() {
 	g := &d.lights
 	key := d.luxKey()
-	if !g.mapped || g.luxing || g.luxOf == key || key.answer.Power == nil {
+	if !g.mapped || g.luxRun.going() || g.luxOf == key || key.answer.Power == nil {
 		return
 	}
 	scene, ok := d.litScene()
@@ -189,16 +204,11 @@ func (d *Desk) mapLight() {
 		scene = model.Scene{Level: 1}
 	}
 	picked := slices.Clone(g.picked)
-	run := newErrand()
-	g.luxing, g.luxFor, g.luxRun = true, key, run
+	ctx := g.luxRun.begin(key)
 	var res *lux.Result
 	var bars []lux.Bar
-	d.later(func() { res, bars = lightOf(run.ctx, key.answer, scene, picked) }, func() {
-		again := run.givenUp() // though what is looked at may be the same again
-		run.stop()
-		g := &d.lights // another job's by now, perhaps
-		g.luxing, g.luxFor, g.luxRun = false, luxKey{}, errand{}
-		if again || d.luxKey() != key {
+	d.later(func() { res, bars = lightOf(ctx, key.answer, scene, picked) }, func() {
+		if g.luxRun.end() || d.luxKey() != key {
 			d.light()
 			return
 		}
@@ -246,15 +256,10 @@ func (d *Desk) besides() {
 		tables := d.session.Tables()
 		var sides []power.Side
 		fault := ""
-		run := newErrand()
-		g := &d.lights
-		g.sideFor, g.sideRun = a, run
-		d.later(func() { sides, fault = sidesOf(run.ctx, a, tables) }, func() {
-			again := run.givenUp()
-			run.stop()
-			g := &d.lights
-			g.siding, g.sideFor, g.sideRun = false, nil, errand{}
-			if again || d.session.Answer() != a {
+		ctx := g.sideRun.begin(a)
+		d.later(func() { sides, fault = sidesOf(ctx, a, tables) }, func() {
+			g.siding = false
+			if g.sideRun.end() || d.session.Answer() != a {
 				d.light()
 				return
 			}

@@ -35,7 +35,7 @@ type lightDrawing struct {
 	to     drawing.Point
 	moved  bool // since the last solve
 	change model.Edit
-	fitted mapFit // of the light map
+	mapFit fitOnce[mapFit]
 }
 
 var _ canvas.Gripped = (*lightDrawing)(nil)
@@ -96,26 +96,19 @@ func (s *lightDrawing) Fit(width, height, paper float64) drawing.Viewport {
 	return s.stairDrawing.Fit(width, height, paper)
 }
 
-// mapFit is what the light map was fitted to last, and how.
+// mapFit is what a fit of the light map hangs on.
 type mapFit struct {
 	of                   *lux.Result
 	width, height, paper float64
 	names                string // of the colours, which the legend says
-	view                 drawing.Viewport
 }
 
-// fitMap fits the light map, which takes drawing it several times: while the next
-// one is worked out the same is shown at every change of the job.
+// fitMap fits the light map: while the next one is worked out the same is shown at
+// every change of the job.
 func (s *lightDrawing) fitMap(width, height, paper float64) drawing.Viewport {
 	o := s.mapOptions(drawing.Viewport{})
-	want := mapFit{of: s.desk.lights.lux, width: width, height: height, paper: paper, names: strings.Join(o.Colours, "\n")}
-	had := s.fitted
-	had.view = drawing.Viewport{}
-	if had != want {
-		want.view = lightmap.Fit(want.of, o, width, height, paper)
-		s.fitted = want
-	}
-	return s.fitted.view
+	now := mapFit{of: s.desk.lights.lux, width: width, height: height, paper: paper, names: strings.Join(o.Colours, "\n")}
+	return s.mapFit.get(now, func() drawing.Viewport { return lightmap.Fit(now.of, o, width, height, paper) })
 }
 
 // fitWithLights leaves room for the box, which may stand beside the flight.

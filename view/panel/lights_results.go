@@ -273,7 +273,7 @@ func (f *lightMapForm) tell() {
 	switch {
 	case !g.mapped:
 		text = "Turn it on to see the lux on every tread."
-	case g.lux == nil && g.luxing:
+	case g.lux == nil && g.luxRun.going():
 		text = "Working out the light…"
 	case g.lux == nil:
 		text = "The light could not be worked out."

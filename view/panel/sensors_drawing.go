@@ -22,7 +22,7 @@ type sensorDrawing struct {
 
 	walking bool // the walker is dragged
 
-	fitsSensors fittedSensors
+	sensorFit fitOnce[sensorFit]
 }
 
 var _ canvas.Gripped = (*sensorDrawing)(nil)

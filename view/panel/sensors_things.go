@@ -39,13 +39,12 @@ func (s *sensorDrawing) moveThing(g zones.Grip, opts *handle.Options) model.Edit
 	return zones.MoveThing(&s.desk.sensors.drag.answer.Job.Sensing, g, opts, s.to)
 }
 
-// fittedSensors is what a view with sensors was fitted to, and the view.
-type fittedSensors struct {
+// sensorFit is what a fit with sensors hangs on.
+type sensorFit struct {
 	answer               *solver.Answer
 	opts                 handle.Options
 	width, height, paper float64
 	walks, things        bool
-	view                 drawing.Viewport
 }
 
 // Fit implements canvas.Scene: it leaves room for the sensors, which may hang
@@ -56,14 +55,16 @@ func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
 	if !s.desk.walkable() || s.mapped() {
 		return s.lightDrawing.Fit(width, height, paper)
 	}
-	a := s.desk.session.Answer()
-	now := fittedSensors{answer: a, opts: s.options(drawing.Viewport{}), width: width, height: height, paper: paper,
-		walks: s.section && s.desk.walk() != nil, things: s.things(), view: s.fitsSensors.view}
-	if now == s.fitsSensors {
-		return now.view
-	}
+	now := sensorFit{answer: s.desk.session.Answer(), opts: s.options(drawing.Viewport{}), width: width, height: height, paper: paper,
+		walks: s.section && s.desk.walk() != nil, things: s.things()}
+	return s.sensorFit.get(now, func() drawing.Viewport { return s.fitSensors(now) })
+}
+
+// fitSensors makes the fit.
+func (s *sensorDrawing) fitSensors(now sensorFit) drawing.Viewport {
+	a, paper := now.answer, now.paper
 	r := s.desk.sensedJob()
-	now.view = handle.Fit(func(l *drawing.List, scale float64) {
+	return handle.Fit(func(l *drawing.List, scale float64) {
 		v := drawing.Viewport{Scale: scale * paper, Paper: paper}
 		o := s.options(v)
 		s.draw(l, a, o)
@@ -90,9 +91,7 @@ func (s *sensorDrawing) Fit(width, height, paper float64) drawing.Viewport {
 		if now.things {
 			zones.DrawThings(l, &a.Job.Sensing, r, &o, zones.Options{Scale: scale})
 		}
-	}, width, height, paper)
-	s.fitsSensors = now
-	return now.view
+	}, now.width, now.height, paper)
 }
 
 // markRoom is the room round a mark on the drawings and its word, paper mm.

@@ -31,7 +31,7 @@ type stairDrawing struct {
 	fit     func(*solver.Answer, handle.Options, float64, float64, float64) drawing.Viewport
 
 	handles []handle.Handle // kept between calls
-	fitted  fitted          // the last fit
+	fitted  fitOnce[stairFit]
 	hover   handle.ID
 
 	// the drag in hand
@@ -46,14 +46,12 @@ type stairDrawing struct {
 	edit     model.Edit    // of the last solve; nil when refused
 }
 
-// fitted is a fit and all that it hangs on: a drawing is fitted by drawing it
-// several times, and during a drag it fits as it did.
-type fitted struct {
+// stairFit is what a fit of the stair hangs on: during a drag it fits as it did.
+type stairFit struct {
 	answer               *solver.Answer
 	work, other          *solver.Work // of an order that is played
 	opts                 handle.Options
 	width, height, paper float64
-	view                 drawing.Viewport
 }
 
 var _ canvas.Gripped = (*stairDrawing)(nil)
@@ -106,21 +104,17 @@ func (s *stairDrawing) Draw(l *drawing.List, v drawing.Viewport) {
 // drawing does not run away from a drag.
 func (s *stairDrawing) Fit(width, height, paper float64) drawing.Viewport {
 	d := s.desk
-	now := fitted{answer: d.session.Answer(), opts: s.options(drawing.Viewport{}), width: width, height: height, paper: paper, view: s.fitted.view}
+	now := stairFit{answer: d.session.Answer(), opts: s.options(drawing.Viewport{}), width: width, height: height, paper: paper}
 	playing := d.playing()
 	if playing {
 		now.work, now.other = d.planned.work, d.player.other
 	}
-	if now == s.fitted {
-		return s.fitted.view
-	}
-	if playing {
-		now.view = s.fitPlay(d.plays(), now.opts, width, height, paper)
-	} else {
-		now.view = s.fit(now.answer, now.opts, width, height, paper)
-	}
-	s.fitted = now
-	return now.view
+	return s.fitted.get(now, func() drawing.Viewport {
+		if playing {
+			return s.fitPlay(d.plays(), now.opts, width, height, paper)
+		}
+		return s.fit(now.answer, now.opts, width, height, paper)
+	})
 }
 
 func (s *stairDrawing) hit(v drawing.Viewport, at drawing.Point) (handle.Handle, bool) {

@@ -166,42 +166,39 @@ func (c *chart) ground() {
 	c.l.Polyline([]drawing.Point{{X: c.x0, Y: c.y1}, {X: c.x0, Y: c.y0}, {X: c.x1, Y: c.y0}}, false, drawing.Stroke{Ink: drawing.Soft, Width: drawing.Thin})
 }
 
-// Names of the levels.
-const (
-	supplied     = "supply"
-	dropLeaves   = "what the drop leaves"
-	colourShifts = "below this the colour shifts"
-	bothAtOnce   = "what the drop leaves; below it the colour shifts"
-)
-
 // levels draws what the volts are held against. Names that would lie over each
 // other are left out from the top down; two levels at one place share a line.
 func (c *chart) levels() {
+	supply, colour := c.r.Supply.Volts.Value, c.r.Strip.ColourVolts.Value
+	least, name := supply-c.r.Limit, "what the drop leaves"
+	if least == colour {
+		name = "what the drop leaves; below it the colour shifts"
+	}
+	line := func(at float64, s drawing.Stroke) (y float64, shown bool) {
+		y = c.y(at)
+		if shown = at >= c.lo && at <= c.hi; shown {
+			c.l.Line(drawing.Point{X: c.x0, Y: y}, drawing.Point{X: c.x1, Y: y}, s)
+		}
+		return y, shown
+	}
+	label := drawing.Text{Size: small, Ink: drawing.LetterSoft, Halo: true}
+	if y, shown := line(supply, drawing.Centre(drawing.Soft, drawing.Thin)); shown {
+		label.At, label.String = drawing.Point{X: c.x0 + 1, Y: y + 0.7}, "supply"
+		c.l.Text(label)
+	}
+	label.Baseline = drawing.BaseTop
 	free := math.Inf(1)
-	shared := c.r.Strip.ColourVolts.Value == c.r.Supply.Volts.Value-c.r.Limit
 	for _, v := range []struct {
 		at     float64
 		name   string
 		stroke drawing.Stroke
 	}{
-		{c.r.Supply.Volts.Value, supplied, drawing.Centre(drawing.Soft, drawing.Thin)},
-		{c.r.Supply.Volts.Value - c.r.Limit, dropLeaves, drawing.Hidden(drawing.Caution, drawing.Medium)},
-		{c.r.Strip.ColourVolts.Value, colourShifts, drawing.Hidden(drawing.Bad, drawing.Medium)},
+		{least, name, drawing.Hidden(drawing.Caution, drawing.Medium)},
+		{colour, "below this the colour shifts", drawing.Hidden(drawing.Bad, drawing.Medium)},
 	} {
-		if v.at < c.lo || v.at > c.hi {
-			continue
-		}
-		y := c.y(v.at)
-		if shared && v.name == dropLeaves {
-			v.name = bothAtOnce
-		}
-		c.l.Line(drawing.Point{X: c.x0, Y: y}, drawing.Point{X: c.x1, Y: y}, v.stroke)
-		if v.name == supplied {
-			c.l.Text(drawing.Text{At: drawing.Point{X: c.x0 + 1, Y: y + 0.7}, Size: small, Ink: drawing.LetterSoft, Halo: true, String: v.name})
-			continue
-		}
-		if free-y > small*1.3 {
-			c.l.Text(drawing.Text{At: drawing.Point{X: c.x0 + 1, Y: y - 0.5}, Size: small, Baseline: drawing.BaseTop, Ink: drawing.LetterSoft, Halo: true, String: v.name})
+		if y, shown := line(v.at, v.stroke); shown && free-y > small*1.3 {
+			label.At, label.String = drawing.Point{X: c.x0 + 1, Y: y - 0.5}, v.name
+			c.l.Text(label)
 			free = y
 		}
 	}
